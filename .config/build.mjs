@@ -1,0 +1,28 @@
+// Bundles everything that runs: the command line, the language server, the extension.
+// mathjs stands in a chunk of its own, loaded by the first figure that needs it.
+import { existsSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
+
+process.chdir(fileURLToPath(new URL("..", import.meta.url)));
+
+const entries = {
+  poise: "server/edges/main.ts",
+  server: "server/edges/server-main.ts",
+  extension: "client/extension.ts",
+  mathjs: "server/edges/mathjs-chunk.ts",
+};
+
+await build({
+  entryPoints: Object.fromEntries(Object.entries(entries).filter(([, file]) => existsSync(file))),
+  outdir: "dist",
+  bundle: true,
+  platform: "node",
+  target: "node20",
+  format: "cjs",
+  minify: true,
+  keepNames: false,
+  external: ["vscode", "./mathjs.js"],
+  logLevel: "warning",
+  define: { "process.env.NODE_ENV": '"production"' },
+});

@@ -1,0 +1,20 @@
+import type { Span } from "../grammar/tree";
+
+export type Severity = "error" | "warning" | "info";
+
+/** Something worth telling the author: plain data, in the words of the trade. */
+export interface Finding {
+  readonly code: string;
+  readonly severity: Severity;
+  /** One short line: who, how much over what, in the author's unit. No advice in it. */
+  readonly message: string;
+  readonly at: Span;
+  readonly related: readonly Related[];
+  /** The reason given, if a `waive` accepts it. */
+  readonly waived?: string;
+}
+
+export interface Related {
+  readonly message: string;
+  readonly at: Span;
+}
