@@ -13,8 +13,11 @@ export interface Line {
   readonly rows: number;
   /** Orders the lines of one picture of a file; says nothing about distance. */
   readonly rank: number;
-  /** What kind of block the line stands in: the same words mean other things in a loading. */
-  readonly context: Context;
+  /**
+   * What kind of block the line stands in, innermost first: the same words mean other things in a
+   * loading. As many as the line closes blocks, and one more.
+   */
+  readonly contexts: readonly Context[];
   readonly pieces: readonly Piece[];
   readonly faults: readonly Fault[];
 }
@@ -50,8 +53,8 @@ export interface Item {
   readonly head: Statement;
   readonly items: readonly Item[];
   /** The brace that opens the block; absent: no block. */
-  readonly open?: Span;
-  readonly close?: Span;
+  readonly open: Span | undefined;
+  readonly close: Span | undefined;
 }
 
 export interface Word extends Span {
@@ -77,7 +80,7 @@ export interface Measure extends Span {
   readonly value: number;
   /** Empty for a plain number. `[{ name: "%", power: 1 }]` for percent. */
   readonly unit: readonly UnitPower[];
-  readonly unitAt?: Span;
+  readonly unitAt: Span | undefined;
 }
 /** `5 lb 3 oz` is one quantity of two measures. */
 export interface Quantity extends Span {
@@ -120,16 +123,16 @@ export type Toward = "forward" | "aft" | "up" | "down" | "inboard" | "outboard";
 
 export interface Coord extends Span {
   readonly axis: Axis;
-  readonly value?: Expr;
-  readonly upTo?: Expr;
+  readonly value: Expr | undefined;
+  readonly upTo: Expr | undefined;
 }
 export interface Point extends Span {
   readonly coords: readonly Coord[];
 }
 /** `5 ..`, `.. 4`, `2 .. 6`: serial numbers, both ends included. */
 export interface Serials extends Span {
-  readonly first?: number;
-  readonly last?: number;
+  readonly first: number | undefined;
+  readonly last: number | undefined;
 }
 export interface Bound extends Span {
   readonly value: Expr;
@@ -140,78 +143,80 @@ export interface RecordClause extends Span {
   readonly was: boolean;
   readonly basis: Basis;
   readonly total: boolean;
-  readonly figure?: Expr;
-  readonly spread?: Expr;
-  readonly on?: Text;
-  readonly by?: Text;
-  readonly rev?: Text;
-  readonly effective?: Serials;
+  readonly figure: Expr | undefined;
+  readonly spread: Expr | undefined;
+  readonly on: Text | undefined;
+  readonly by: Text | undefined;
+  readonly rev: Text | undefined;
+  readonly effective: Serials | undefined;
   readonly notes: readonly Text[];
 }
 export interface Rate extends Span {
   /** Absent: every basis but weighed. */
-  readonly basis?: Basis;
-  readonly value?: Expr;
-  readonly common?: Expr;
+  readonly basis: Basis | undefined;
+  readonly value: Expr | undefined;
+  readonly common: Expr | undefined;
 }
 
 export type Clause =
   | RecordClause
   | (Span & { readonly kind: "at"; readonly point: Point })
-  | (Span & { readonly kind: "moment"; readonly total: boolean; readonly value?: Expr })
-  | (Span & { readonly kind: "note"; readonly text?: Text })
+  | (Span & { readonly kind: "moment"; readonly total: boolean; readonly value: Expr | undefined })
+  | (Span & { readonly kind: "note"; readonly text: Text | undefined })
   | (Span & { readonly kind: "mirrored" | "operating" })
-  | (Span & { readonly kind: "qty"; readonly value?: Expr })
-  | (Span & { readonly kind: "span"; readonly start: Point; readonly end?: Point })
+  | (Span & { readonly kind: "qty"; readonly value: Expr | undefined })
+  | (Span & { readonly kind: "span"; readonly start: Point; readonly end: Point | undefined })
   | (Span & {
       readonly kind: "inertia";
-      readonly terms: readonly { readonly name: InertiaName; readonly value?: Expr }[];
+      readonly terms: readonly { readonly name: InertiaName; readonly value: Expr | undefined }[];
     })
   | (Span & {
       readonly kind: "shape";
-      readonly shape?: "box" | "cylinder" | "tube" | "sphere";
+      readonly shape: "box" | "cylinder" | "tube" | "sphere" | undefined;
       readonly sizes: readonly Expr[];
-      readonly along?: Axis;
+      readonly along: Axis | undefined;
     })
   | (Span & { readonly kind: "growth" | "spread"; readonly rates: readonly Rate[] })
-  | (Span & { readonly kind: "budget"; readonly value?: Expr; readonly margin?: Expr })
-  | (Span & { readonly kind: "margin"; readonly value?: Expr })
+  | (Span & { readonly kind: "budget"; readonly of: Path | undefined; readonly value: Expr | undefined; readonly margin: Expr | undefined })
+  | (Span & { readonly kind: "margin"; readonly value: Expr | undefined })
   | (Span & {
       readonly kind: "cg" | "lateral";
       /** What stands before the colon: a weight, or for a lateral row a station. */
-      readonly key?: { readonly axis?: Axis; readonly value: Expr };
-      readonly axis?: Axis;
-      readonly low?: Bound;
-      readonly high?: Bound;
+      readonly key: { readonly axis: Axis | undefined; readonly value: Expr } | undefined;
+      readonly axis: Axis | undefined;
+      readonly low: Bound | undefined;
+      readonly high: Bound | undefined;
     })
-  | (Span & { readonly kind: "range"; readonly low?: Expr; readonly high?: Expr })
-  | (Span & { readonly kind: "holds"; readonly value?: Expr; readonly of?: Word })
-  | (Span & { readonly kind: "unusable"; readonly value?: Expr; readonly at?: Point })
-  | (Span & { readonly kind: "pn" | "rev" | "maker" | "sn" | "levelling" | "datum"; readonly text?: Text })
-  | (Span & { readonly kind: "kind"; readonly value?: PartKind })
+  | (Span & { readonly kind: "range"; readonly low: Expr | undefined; readonly high: Expr | undefined })
+  | (Span & { readonly kind: "holds"; readonly value: Expr | undefined; readonly of: Word | undefined })
+  | (Span & { readonly kind: "unusable"; readonly value: Expr | undefined; readonly at: Point | undefined })
+  | (Span & { readonly kind: "pn" | "rev" | "maker" | "sn" | "levelling" | "datum"; readonly text: Text | undefined })
+  | (Span & { readonly kind: "kind"; readonly value: PartKind | undefined })
   | (Span & { readonly kind: "extent"; readonly point: Point })
   | (Span & { readonly kind: "effective"; readonly serials: Serials })
-  | (Span & { readonly kind: "filled"; readonly value?: Expr; readonly point: Point })
+  | (Span & { readonly kind: "filled"; readonly value: Expr | undefined; readonly point: Point })
   | (Span & {
       readonly kind: "swing";
-      readonly angle?: Expr;
-      readonly toward?: Toward;
-      readonly axis?: Axis;
-      readonly at?: Point;
-      readonly ends?: readonly [Point, Point];
+      readonly angle: Expr | undefined;
+      readonly toward: Toward | undefined;
+      readonly axis: Axis | undefined;
+      readonly at: Point | undefined;
+      readonly ends: readonly [Point, Point] | undefined;
     })
   | (Span & { readonly kind: "units"; readonly units: readonly (Span & { readonly unit: readonly UnitPower[] })[] })
-  | (Span & { readonly kind: "mac"; readonly at?: Point; readonly length?: Expr })
-  | (Span & { readonly kind: "ramp" | "takeoff" | "landing" | "zero_fuel"; readonly value?: Expr });
+  | (Span & { readonly kind: "mac"; readonly at: Point | undefined; readonly length: Expr | undefined })
+  | (Span & { readonly kind: "ramp" | "takeoff" | "landing" | "zero_fuel"; readonly value: Expr | undefined });
 
-export type ClauseOf<K extends Clause["kind"]> = Extract<Clause, { kind: K }>;
+/** The members of a union that may be of one kind. */
+type OfKind<N, K> = N extends { readonly kind: infer Q } ? (K extends Q ? N : never) : never;
+export type ClauseOf<K extends Clause["kind"]> = OfKind<Clause, K>;
 
 // ── Statements ───────────────────────────────────────────────────────────────────────────────────
 
 export interface Amount extends Span {
-  readonly sides?: "total" | "each";
+  readonly sides: "total" | "each" | undefined;
   readonly full: boolean;
-  readonly value?: Expr;
+  readonly value: Expr | undefined;
   readonly usable: boolean;
 }
 
@@ -234,79 +239,78 @@ export interface Declaration extends Span {
   readonly kind: Declared;
   /** `install part …` in an airframe or a change. */
   readonly installed: boolean;
-  readonly path?: Path;
-  readonly title?: Text;
+  readonly path: Path | undefined;
+  readonly title: Text | undefined;
   /** Of a reserve, a ballast (mass) or a fluid (density). */
-  readonly figure?: Expr;
+  readonly figure: Expr | undefined;
   readonly clauses: readonly Clause[];
 }
 
 export type Statement =
   | Declaration
-  | (Span & { readonly kind: "include"; readonly path?: Text })
-  | (Span & { readonly kind: "let"; readonly name?: Word; readonly value?: Expr; readonly spread?: Expr })
+  | (Span & { readonly kind: "include"; readonly path: Text | undefined })
+  | (Span & { readonly kind: "let"; readonly name: Word | undefined; readonly value: Expr | undefined; readonly spread: Expr | undefined })
   | (Span & {
       readonly kind: "waive";
-      readonly code?: Word;
-      readonly of?: Path;
-      readonly requirement?: Text;
-      readonly until?: Text;
-      readonly why?: Text;
+      readonly code: Word | undefined;
+      readonly of: Path | undefined;
+      readonly requirement: Text | undefined;
+      readonly until: Text | undefined;
+      readonly why: Text | undefined;
     })
   | (Span & {
       readonly kind: "require";
       readonly sides: readonly Expr[];
       readonly comparisons: readonly Comparison[];
       readonly everyLoading: boolean;
-      readonly why?: Text;
+      readonly why: Text | undefined;
     })
-  | (Span & { readonly kind: "limit"; readonly amount?: Expr; readonly of: readonly Path[]; readonly why?: Text })
+  | (Span & { readonly kind: "limit"; readonly amount: Expr | undefined; readonly of: readonly Path[]; readonly why: Text | undefined })
   | (Span & { readonly kind: "clause"; readonly clause: Clause })
-  | (Span & { readonly kind: "choice"; readonly name?: Word; readonly title?: Text; readonly standard?: Word })
-  | (Span & { readonly kind: "envelope"; readonly name?: Word; readonly title?: Text })
-  | (Span & { readonly kind: "configuration"; readonly name?: Word; readonly title?: Text; readonly ground: boolean })
-  | (Span & { readonly kind: "loading"; readonly name?: Word; readonly title?: Text; readonly under: readonly Word[] })
-  | (Span & { readonly kind: "airframe"; readonly name?: Word; readonly title?: Text; readonly serial?: number })
+  | (Span & { readonly kind: "choice"; readonly name: Word | undefined; readonly title: Text | undefined; readonly standard: Word | undefined })
+  | (Span & { readonly kind: "envelope"; readonly name: Word | undefined; readonly title: Text | undefined })
+  | (Span & { readonly kind: "configuration"; readonly name: Word | undefined; readonly title: Text | undefined; readonly ground: boolean })
+  | (Span & { readonly kind: "loading"; readonly name: Word | undefined; readonly title: Text | undefined; readonly under: readonly Word[] })
+  | (Span & { readonly kind: "airframe"; readonly name: Word | undefined; readonly title: Text | undefined; readonly serial: number | undefined })
   | (Span & {
       readonly kind: "change" | "weighing";
-      readonly name?: Word;
-      readonly of?: Word;
-      readonly on?: Text;
-      readonly title?: Text;
+      readonly name: Word | undefined;
+      readonly of: Word | undefined;
+      readonly on: Text | undefined;
+      readonly title: Text | undefined;
     })
   // in a loading
-  | (Span & { readonly kind: "load"; readonly path: Path; readonly amount?: Amount; readonly at?: Point })
+  | (Span & { readonly kind: "load"; readonly path: Path; readonly amount: Amount | undefined; readonly at: Point | undefined })
   | (Span & {
       readonly kind: "burn" | "release" | "taxi";
-      readonly path?: Path;
+      readonly path: Path | undefined;
       /** `to 2 gal`: down to that, else by that. */
-      readonly to: boolean;
-      readonly amount?: Amount;
+      readonly downTo: boolean;
+      readonly amount: Amount | undefined;
     })
   // in an airframe or a change
-  | (Span & { readonly kind: "choose"; readonly choice?: Word; readonly option?: Word })
-  | (Span & { readonly kind: "remove"; readonly paths: readonly Path[]; readonly record?: RecordClause })
-  | (Span & { readonly kind: "move"; readonly path?: Path; readonly to?: Point })
-  | (Span & { readonly kind: "budget-of"; readonly path?: Path; readonly value?: Expr })
-  | (Span & { readonly kind: "record-of"; readonly record: RecordClause; readonly path?: Path; readonly at?: Point })
+  | (Span & { readonly kind: "choose"; readonly choice: Word | undefined; readonly option: Word | undefined })
+  | (Span & { readonly kind: "remove"; readonly paths: readonly Path[]; readonly record: RecordClause | undefined })
+  | (Span & { readonly kind: "move"; readonly path: Path | undefined; readonly target: Point | undefined })
+  | (Span & { readonly kind: "record-of"; readonly record: RecordClause; readonly path: Path | undefined; readonly at: Point | undefined })
   // in a weighing
   | (Span & {
       readonly kind: "scale";
-      readonly name?: Word;
-      readonly title?: Text;
-      readonly at?: Point;
+      readonly name: Word | undefined;
+      readonly title: Text | undefined;
+      readonly at: Point | undefined;
       readonly reads: readonly Expr[];
-      readonly spread?: Expr;
-      readonly tare?: Expr;
-      readonly by?: Text;
+      readonly spread: Expr | undefined;
+      readonly tare: Expr | undefined;
+      readonly by: Text | undefined;
     })
   | (Span & {
       readonly kind: "aboard";
-      readonly path?: Path;
-      readonly title?: Text;
-      readonly amount?: Amount;
-      readonly of?: Word;
-      readonly at?: Point;
+      readonly path: Path | undefined;
+      readonly title: Text | undefined;
+      readonly amount: Amount | undefined;
+      readonly of: Word | undefined;
+      readonly at: Point | undefined;
     })
   | (Span & { readonly kind: "missing"; readonly paths: readonly Path[] })
   // in a configuration
@@ -314,5 +318,5 @@ export type Statement =
   /** Where a block stands whose head is gone: what is inside still counts. */
   | (Span & { readonly kind: "nameless" });
 
-export type StatementOf<K extends Statement["kind"]> = Extract<Statement, { kind: K }>;
+export type StatementOf<K extends Statement["kind"]> = OfKind<Statement, K>;
 export type Comparison = "<=" | ">=" | "<" | ">" | "==" | "!=";

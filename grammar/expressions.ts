@@ -1,0 +1,354 @@
+import { EmbeddedActionsParser, type IToken, type TokenType } from "chevrotain";
+import type { Token } from "./scan";
+import * as t from "./tokens";
+import type { Expr, Fault, Line, Measure, Path, Span, Text, UnitPower, Word } from "./tree";
+
+const percent: readonly UnitPower[] = [{ name: "%", power: 1 }];
+
+/** Deeper than any engineer nests parentheses, far from the end of the machine's stack. */
+const DEEPEST = 64;
+
+/**
+ * Names, quantities, expressions. Every rule is loose: what may be missing is optional here and asked
+ * for by the checker, so that a half-typed line keeps all that stands on it.
+ */
+export class Expressions extends EmbeddedActionsParser {
+  /** The line being read; every node is a span of it. */
+  protected line!: Line;
+  protected depth = 0;
+  /** What is missing on the way, where the tree can go on without it. */
+  stumbles: Fault[] = [];
+
+  constructor() {
+    super([...t.allTokens], {
+      maxLookahead: 1,
+      recoveryEnabled: false,
+      nodeLocationTracking: "none",
+      // the grammar is validated by a test; doing it at every start would cost more than parsing
+      skipValidations: true,
+    });
+  }
+
+  protected next(): Token {
+    return this.LA(1) as Token;
+  }
+
+  /** Where what was read last ends. */
+  protected end(from: number): number {
+    return Math.max(from, (this.LA(0).endOffset ?? from - 1) + 1);
+  }
+
+  protected since(from: number): Span {
+    return { line: this.line, from, to: this.end(from) };
+  }
+
+  protected spanOf(token: IToken): Span {
+    return { line: this.line, from: token.startOffset, to: token.endOffset! + 1 };
+  }
+
+  protected textOf(token: IToken): Text {
+    return { line: this.line, from: token.startOffset, to: token.endOffset! + 1, text: token.image };
+  }
+
+  protected is(k: number, type: TokenType): boolean {
+    const token = this.LA(k).tokenType;
+    return token === type || token?.CATEGORIES?.includes(type) === true;
+  }
+
+  protected stumble(at: IToken | Span, message: string): void {
+    this.stumbles.push({ at: "startOffset" in at ? this.spanOf(at) : at, message });
+  }
+
+  protected closeParen(open: number, close: IToken | undefined): void {
+    if (close === undefined)
+      this.ACTION(() => {
+        const at = { line: this.line, from: open, to: open + 1 };
+        this.stumble(at, "this parenthesis is not closed");
+      });
+  }
+
+  word = this.RULE("word", (): Word => this.textOf(this.CONSUME(t.Word)));
+
+  string = this.RULE("string", (): Text => this.textOf(this.CONSUME(t.Str)));
+
+  date = this.RULE("date", (): Text => this.textOf(this.CONSUME(t.DateText)));
+
+  path = this.RULE("path", (): Path => {
+    const from = this.next().startOffset;
+    const first = this.SUBRULE(this.word);
+    const words = [first];
+    let text = this.ACTION(() => first.text);
+    this.MANY(() => {
+      this.CONSUME(t.Dot);
+      this.OPTION(() => {
+        const word = this.SUBRULE1(this.word);
+        words.push(word);
+        this.ACTION(() => {
+          text += `.${word.text}`;
+        });
+      });
+    });
+    const { to } = this.since(from);
+    return { line: this.line, from, to, words, text };
+  });
+
+  paths = this.RULE("paths", (): Path[] => {
+    const found = [this.SUBRULE(this.path)];
+    this.MANY(() => {
+      this.CONSUME(t.Comma);
+      this.OPTION(() => found.push(this.SUBRULE1(this.path)));
+    });
+    return found;
+  });
+
+  /** Sums and products are read flat and folded by precedence: two rules an operand, not five. */
+  expr: (idx?: number) => Expr = this.RULE("expr", (): Expr => {
+    const from = this.next().startOffset;
+    const operands: Expr[] = [this.SUBRULE(this.operand)];
+    const operators: IToken[] = [];
+    this.MANY(() => {
+      this.OR([
+        { ALT: () => operators.push(this.CONSUME(t.Sign)) },
+        { ALT: () => operators.push(this.CONSUME(t.Times)) },
+      ]);
+      this.OPTION(() => operands.push(this.SUBRULE1(this.operand)));
+      this.ACTION(() => {
+        if (operands.length === operators.length) {
+          const { to } = this.since(from);
+          operands.push({ kind: "missing", line: this.line, from: to, to });
+          this.stumble(operators.at(-1)!, "nothing stands after this sign");
+        }
+      });
+    });
+    return operators.length === 0 ? operands[0]! : this.ACTION(() => this.fold(operands, operators));
+  });
+
+  protected operand: (idx?: number) => Expr = this.RULE("operand", (): Expr => {
+    const from = this.next().startOffset;
+    let negative = false;
+    let value: Expr = { kind: "missing", line: this.line, from, to: from };
+    this.OR([
+      {
+        ALT: () => {
+          this.AT_LEAST_ONE(() => {
+            const sign = this.CONSUME(t.Sign);
+            negative = negative !== (sign.image === "-");
+          });
+          this.OPTION(() => {
+            value = this.SUBRULE(this.primary);
+          });
+          if (value.kind === "missing")
+            this.ACTION(() => this.stumble(this.since(from), "nothing stands after this sign"));
+        },
+      },
+      {
+        ALT: () => {
+          value = this.SUBRULE1(this.primary);
+        },
+      },
+    ]);
+    this.OPTION1(() => {
+      const sign = this.CONSUME(t.Power);
+      let minus: IToken | undefined;
+      this.OPTION2(() => {
+        minus = this.CONSUME1(t.Sign);
+      });
+      let exponent: Expr = { kind: "missing", line: this.line, from, to: from };
+      this.OPTION3(() => {
+        exponent = this.SUBRULE2(this.primary);
+      });
+      this.ACTION(() => {
+        if (minus?.image === "-")
+          exponent = { ...this.join(minus, exponent), kind: "negative", of: exponent };
+        value = this.binary(sign, value, exponent);
+      });
+    });
+    if (negative) value = { kind: "negative", line: this.line, from, to: this.end(from), of: value };
+    return value;
+  });
+
+  protected primary: (idx?: number) => Expr = this.RULE("primary", (): Expr =>
+    this.OR<Expr>([
+      { ALT: () => this.SUBRULE(this.quantity) },
+      { ALT: () => this.SUBRULE(this.name) },
+      { GATE: () => this.depth < DEEPEST, ALT: () => this.SUBRULE(this.call) },
+      { GATE: () => this.depth < DEEPEST, ALT: () => this.SUBRULE(this.group) },
+    ]),
+  );
+
+  protected group = this.RULE("group", (): Expr => {
+    const from = this.CONSUME(t.LParen).startOffset;
+    let value: Expr = { kind: "missing", line: this.line, from: from + 1, to: from + 1 };
+    this.depth++;
+    this.OPTION(() => {
+      value = this.SUBRULE(this.expr);
+    });
+    this.depth--;
+    this.closeParen(from, this.OPTION1(() => this.CONSUME(t.RParen)));
+    return value;
+  });
+
+  protected name = this.RULE("name", (): Expr => {
+    const from = this.next().startOffset;
+    const words: Word[] = [];
+    this.OR([
+      { ALT: () => words.push(this.textOf(this.CONSUME(t.Ident))) },
+      { ALT: () => words.push(this.textOf(this.CONSUME(t.Unit))) },
+    ]);
+    this.MANY(() => {
+      this.CONSUME(t.Dot);
+      this.OPTION(() => words.push(this.SUBRULE(this.word)));
+    });
+    const span = this.since(from);
+    const text = this.ACTION(() => words.map(word => word.text).join("."));
+    return { kind: "name", ...span, path: { ...span, words, text } };
+  });
+
+  protected call = this.RULE("call", (): Expr => {
+    const from = this.next().startOffset;
+    const name = this.textOf(this.CONSUME(t.Call));
+    const args: Expr[] = [];
+    const open = this.CONSUME(t.LParen).startOffset;
+    this.depth++;
+    this.MANY_SEP({
+      SEP: t.Comma,
+      DEF: () =>
+        this.OR([
+          { ALT: () => args.push(this.SUBRULE(this.expr)) },
+          {
+            // a place may be called like a keyword: fs(loading.takeoff)
+            ALT: () => {
+              const path = this.SUBRULE(this.keywordPath);
+              args.push({ kind: "name", line: path.line, from: path.from, to: path.to, path });
+            },
+          },
+        ]),
+    });
+    this.depth--;
+    this.closeParen(open, this.OPTION(() => this.CONSUME(t.RParen)));
+    return { kind: "call", line: this.line, from, to: this.end(from), name, args };
+  });
+
+  protected keywordPath = this.RULE("keywordPath", (): Path => {
+    const from = this.next().startOffset;
+    const words = [this.textOf(this.CONSUME(t.Keyword))];
+    this.MANY(() => {
+      this.CONSUME(t.Dot);
+      this.OPTION(() => words.push(this.SUBRULE(this.word)));
+    });
+    return { line: this.line, from, to: this.end(from), words, text: this.ACTION(() => words.map(w => w.text).join(".")) };
+  });
+
+  quantity = this.RULE("quantity", (): Expr => {
+    const from = this.next().startOffset;
+    const measures: Measure[] = [];
+    this.AT_LEAST_ONE(() => measures.push(this.SUBRULE(this.measure)));
+    return { kind: "quantity", line: this.line, from, to: this.end(from), measures: measures as [Measure, ...Measure[]] };
+  });
+
+  /** One number and its unit. `3/8 in` and `3 1/2 in` are numbers; `3/8` alone is a division. */
+  protected measure = this.RULE("measure", (): Measure => {
+    const from = this.next().startOffset;
+    const first = this.CONSUME(t.Num);
+    let value = Number(first.image);
+    this.OPTION({
+      GATE: () =>
+        this.LA(1).image === "/" && this.is(2, t.Num) && (this.is(3, t.Unit) || this.is(3, t.Ident)),
+      DEF: () => {
+        this.CONSUME(t.Times);
+        value /= Number(this.CONSUME1(t.Num).image);
+      },
+    });
+    this.OPTION1({
+      GATE: () => this.LA(2).image === "/" && this.is(3, t.Num),
+      DEF: () => {
+        const over = Number(this.CONSUME2(t.Num).image);
+        this.CONSUME1(t.Times);
+        value += over / Number(this.CONSUME3(t.Num).image);
+      },
+    });
+    let unit: readonly UnitPower[] = [];
+    const start = this.next().startOffset;
+    this.OPTION2(() => {
+      unit = this.OR([
+        { ALT: () => (this.CONSUME(t.Percent), percent) },
+        { ALT: () => this.SUBRULE(this.unit) },
+      ]);
+    });
+    const unitAt = unit.length === 0 ? undefined : this.since(start);
+    return { line: this.line, from, to: this.end(from), value, unit, unitAt };
+  });
+
+  /** `lb`, `lb/ft^2`, `kg m^2`. A `/` or `*` belongs to it only when a unit follows. */
+  unit = this.RULE("unit", (): UnitPower[] => {
+    const powers = [this.SUBRULE(this.unitPower)];
+    this.MANY({
+      GATE: () => this.is(1, t.Unit) || this.is(2, t.Unit),
+      DEF: () => {
+        let over = false;
+        this.OPTION(() => {
+          over = this.CONSUME(t.Times).image === "/";
+        });
+        const { name, power } = this.SUBRULE1(this.unitPower);
+        powers.push({ name, power: over ? -power : power });
+      },
+    });
+    return powers;
+  });
+
+  protected unitPower = this.RULE("unitPower", (): UnitPower => {
+    const name = this.OR([
+      { ALT: () => this.CONSUME(t.Unit).image },
+      { ALT: () => this.CONSUME(t.Ident).image },
+    ]);
+    let power = 1;
+    this.OPTION({
+      GATE: () => this.is(2, t.Num) || (this.LA(2).image === "-" && this.is(3, t.Num)),
+      DEF: () => {
+        this.CONSUME(t.Power);
+        let sign = 1;
+        this.OPTION1(() => {
+          this.CONSUME(t.Sign);
+          sign = -1;
+        });
+        power = sign * Number(this.CONSUME(t.Num).image);
+      },
+    });
+    return { name, power };
+  });
+
+  /** Products before sums, from the left; an operand that is missing stays in its place. */
+  private fold(operands: readonly Expr[], operators: readonly IToken[]): Expr {
+    let sum: Expr | undefined;
+    let pending: IToken | undefined;
+    let product = operands[0]!;
+    operators.forEach((operator, i) => {
+      const right = operands[i + 1]!;
+      if (operator.tokenType === t.Times) {
+        product = this.binary(operator, product, right);
+        return;
+      }
+      sum = sum && pending ? this.binary(pending, sum, product) : product;
+      pending = operator;
+      product = right;
+    });
+    return sum && pending ? this.binary(pending, sum, product) : product;
+  }
+
+  private binary(operator: IToken, left: Expr, right: Expr): Expr {
+    return {
+      kind: "binary",
+      line: this.line,
+      from: left.from,
+      to: Math.max(right.to, operator.endOffset! + 1),
+      operator: operator.image as "+" | "-" | "*" | "/" | "^",
+      operatorAt: this.spanOf(operator),
+      left,
+      right,
+    };
+  }
+
+  private join(from: IToken, to: Span): Span {
+    return { line: this.line, from: from.startOffset, to: to.to };
+  }
+}

@@ -1,0 +1,134 @@
+import type { RowGroup } from "./rows";
+import type { Token } from "./scan";
+import { statementParser } from "./statements";
+import { missingParts } from "./missing-parts";
+import * as t from "./tokens";
+import type { Clause, Context, Declaration, Fault, Item, Line, Piece, Span, Statement } from "./tree";
+import { unexpected } from "./unexpected";
+
+/** The kinds of block around a line, innermost first: `outer(0)` is the one it stands in. */
+export type Around = (depth: number) => Context;
+
+/**
+ * Reads one logical line. Never fails: what cannot be read is a fault, and the rest of the line counts.
+ * @param around what the line stands in; a line that closes blocks asks for those further out too
+ */
+export function readLine(file: string, group: RowGroup, rank: number, around: Around): Line {
+  const pieces: Piece[] = [];
+  const faults: Fault[] = [];
+  const contexts: Context[] = [around(0)];
+  const line: Line = { file, text: group.text, rows: group.rows, rank, contexts, pieces, faults };
+  for (const { from, to, message } of group.scanned.faults)
+    faults.push({ at: { line, from, to }, message });
+
+  const opened: Context[] = [];
+  let context = contexts[0]!;
+  let head: Statement | undefined;
+  const { tokens } = group.scanned;
+  let start = 0;
+  for (let i = 0; i <= tokens.length; i++) {
+    const type = tokens[i]?.tokenType;
+    if (type !== undefined && type !== t.Open && type !== t.Close && type !== t.Semicolon) continue;
+    if (i > start) {
+      const statements = readSegment(line, context, tokens.slice(start, i), faults);
+      for (const statement of statements)
+        pieces.push({ kind: "statement", item: { head: statement, items: noItems, open: undefined, close: undefined } });
+      head = statements.at(-1);
+    }
+    start = i + 1;
+    if (type === t.Open) {
+      const at = spanOf(line, tokens[i]!);
+      pieces.push({ kind: "open", at });
+      if (!takesBlock(head)) faults.push({ at, message: noBlock(head) });
+      opened.push(context);
+      context = contextIn(head, context);
+      head = undefined;
+    } else if (type === t.Close) {
+      pieces.push({ kind: "close", at: spanOf(line, tokens[i]!) });
+      head = undefined;
+      const inner = opened.pop();
+      if (inner === undefined) {
+        context = around(contexts.length);
+        contexts.push(context);
+      } else context = inner;
+    } else head = undefined;
+  }
+  return line;
+}
+
+/** What the lines inside a block are read as. */
+export function contextIn(head: Statement | undefined, around: Context): Context {
+  switch (head?.kind) {
+    case "loading":
+    case "weighing":
+    case "configuration":
+      return head.kind;
+    case "airframe":
+    case "change":
+      return "fits";
+    case undefined:
+    case "nameless":
+      return around;
+    default:
+      return "body";
+  }
+}
+
+export function takesBlock(head: Statement | undefined): boolean {
+  return head !== undefined && ("clauses" in head || blockHeads.has(head.kind));
+}
+
+const blockHeads = new Set<Statement["kind"]>([
+  ...(["choice", "envelope", "configuration", "loading", "airframe", "change", "weighing"] as const),
+]);
+
+function noBlock(head: Statement | undefined): string {
+  return head === undefined || head.kind === "clause"
+    ? "a block begins here, and nothing says of what"
+    : `${head.kind} takes no block`;
+}
+
+/** The statements between two braces or semicolons, with a fault for what is none. */
+function readSegment(
+  line: Line,
+  context: Context,
+  tokens: readonly Token[],
+  faults: Fault[],
+): readonly Statement[] {
+  const parser = statementParser();
+  const stuck = parser.read(context, line, tokens);
+  const found = [...parser.found];
+  faults.push(...parser.stumbles);
+  for (const statement of found) faults.push(...missingParts(statement));
+  if (stuck === undefined) return found;
+
+  const at = Math.max(0, tokens.indexOf(stuck));
+  faults.push({ at: spanOf(line, stuck), message: unexpected(tokens, at, context, found.at(-1)) });
+  const next = resumeAt(tokens, at + 1, context);
+  if (next < 0) return found;
+  const rest = readSegment(line, context, tokens.slice(next), faults);
+  return joinClauses(found, rest);
+}
+
+/** Where a statement or a clause can begin again after a stumble; -1: nowhere on this line. */
+function resumeAt(tokens: readonly Token[], from: number, context: Context): number {
+  if (context === "loading") return -1;
+  return tokens.findIndex((token, i) => i >= from && t.beginsStatement(token.tokenType, context));
+}
+
+/** Clauses behind a stumble still belong to the declaration before it. */
+function joinClauses(before: Statement[], rest: readonly Statement[]): readonly Statement[] {
+  const last = before.at(-1);
+  const clauses: Clause[] = [];
+  let i = 0;
+  for (; rest[i]?.kind === "clause"; i++) clauses.push((rest[i] as { clause: Clause }).clause);
+  if (clauses.length === 0 || last === undefined || !("clauses" in last)) return [...before, ...rest];
+  const joined: Declaration = { ...last, to: clauses.at(-1)!.to, clauses: [...last.clauses, ...clauses] };
+  return [...before.slice(0, -1), joined, ...rest.slice(i)];
+}
+
+function spanOf(line: Line, token: Token): Span {
+  return { line, from: token.startOffset, to: token.endOffset + 1 };
+}
+
+const noItems: readonly Item[] = [];

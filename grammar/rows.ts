@@ -1,0 +1,106 @@
+import type { TokenType } from "chevrotain";
+import { scan, type Scanned, type Token } from "./scan";
+import * as t from "./tokens";
+
+/** Longer rows are no build spec; reading them token by token would only hang the editor. */
+const LONGEST_ROW = 100_000;
+
+/** One or more rows of a file that make one logical line. */
+export interface RowGroup {
+  readonly text: string;
+  readonly rows: number;
+  readonly scanned: Scanned;
+}
+
+/** Groups rows into logical lines: see "Lines, words, quantities" in the language's page. */
+export function groupRows(rows: readonly string[]): RowGroup[] {
+  const groups: RowGroup[] = [];
+  let row = 0;
+  while (row < rows.length) {
+    let text = rows[row]!;
+    let scanned = scanRow(text);
+    let end = row + 1;
+    let parens = openParens(scanned.tokens, 0);
+    // what has no token is a blank or a comment: it is a line of its own, but a statement that goes
+    // on may go on beyond it
+    if (scanned.tokens.length > 0)
+      for (;;) {
+        const next = nextTokens(rows, end);
+        if (next === undefined || !joins(scanned.tokens, parens, next.tokens)) break;
+        parens = openParens(next.tokens, parens);
+        text = rows.slice(row, next.row + 1).join("\n");
+        end = next.row + 1;
+        scanned = scanRow(text);
+      }
+    groups.push({ text, rows: end - row, scanned });
+    row = end;
+  }
+  return groups;
+}
+
+function scanRow(text: string): Scanned {
+  if (text.length <= LONGEST_ROW) return scan(text);
+  const length = text.length.toLocaleString("en-US");
+  const message = `this line has ${length} characters; Poise reads lines of up to 100,000`;
+  return { tokens: [], faults: [{ from: 0, to: text.length, message }] };
+}
+
+/** The tokens of the next row that has any, past comments but not past a blank row. */
+function nextTokens(rows: readonly string[], from: number) {
+  for (let row = from; row < rows.length; row++) {
+    const text = rows[row]!;
+    if (text.length > LONGEST_ROW) return undefined;
+    const { tokens } = scan(text);
+    if (tokens.length > 0) return { row, tokens };
+    if (text.trim() === "") return undefined;
+  }
+  return undefined;
+}
+
+function openParens(tokens: readonly Token[], before: number): number {
+  let open = before;
+  for (const { tokenType } of tokens)
+    if (tokenType === t.LParen) open++;
+    else if (tokenType === t.RParen) open = Math.max(0, open - 1);
+  return open;
+}
+
+/**
+ * Does a line go on in the next row? What follows an operator or a comma only when it can: a
+ * half-typed line must not swallow the statement below it.
+ */
+function joins(line: readonly Token[], parens: number, next: readonly Token[]): boolean {
+  const last = line[line.length - 1]!.tokenType;
+  const first = next[0]!;
+  if (first.tokenType === t.Close) return false;
+  // a sign alone on its row is one that is only being typed
+  if (leading.has(first.tokenType)) return next.length > 1 || !operators.has(first.tokenType);
+  if (last === t.Comma)
+    return t.isKeyword(first.tokenType) ? listGoesOn(line, first.tokenType) : !startsAfresh(next);
+  if (operators.has(last)) return !t.isKeyword(first.tokenType);
+  return parens > 0 && !startsAfresh(next);
+}
+
+const operators = new Set<TokenType>([t.Sign, t.Times, t.Power, t.Equals, t.Compare]);
+const leading = new Set<TokenType>([
+  ...[t.Open, t.RParen, t.Comma, t.Range, t.PlusMinus, t.Colon],
+  ...[t.Sign, t.Times, t.Power, t.Equals, t.Compare],
+]);
+
+/** A comma before a keyword: only a list of just that sort goes on with it. */
+function listGoesOn(line: readonly Token[], type: TokenType): boolean {
+  const says = (...words: string[]) => line.some(token => words.includes(token.image));
+  if (type === t.AxisWord) return true;
+  if (type === t.Basis) return says("growth", "spread");
+  return type === t.InertiaWord && says("inertia");
+}
+
+/** A row inside an open parenthesis that can only be a new statement. */
+function startsAfresh(row: readonly Token[]): boolean {
+  const [first, second] = [row[0]!.tokenType, row[1]?.tokenType];
+  const word = first === t.Ident || t.isKeyword(first);
+  if (!word || first === t.AxisWord) return false;
+  if (second === undefined) return t.isKeyword(first);
+  if (t.isKeyword(first)) return ![t.Dot, t.RParen, t.Comma].includes(second) && !operators.has(second);
+  return second === t.Num || t.isKeyword(second);
+}

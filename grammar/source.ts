@@ -1,0 +1,243 @@
+import { nest } from "./nest";
+import { type Around, readLine } from "./read-line";
+import { groupRows, type RowGroup } from "./rows";
+import type { Fault, Item, Line, Span } from "./tree";
+
+/** One picture of a file: its lines, and how they nest. Immutable; an edit makes the next one. */
+export interface Source {
+  readonly path: string;
+  readonly lines: readonly Line[];
+  readonly items: readonly Item[];
+  /** Braces without a partner; what is wrong within a line is the line's. */
+  readonly braceFaults: readonly Fault[];
+}
+
+/** Counted from 0; columns in UTF-16 units. */
+export interface Position {
+  readonly line: number;
+  readonly character: number;
+}
+
+/** Reads a whole text. Never fails. */
+export function read(path: string, text: string): Source {
+  const groups = groupRows(splitRows(text.startsWith("\ufeff") ? text.slice(1) : text));
+  // most lines stand in a body; those that do not are read again when the nesting shows it
+  const lines = groups.map((group, i) => readLine(path, group, i * STEP, inBody));
+  return nested(path, lines);
+}
+
+/**
+ * Replaces what stands between two positions. Reads only the lines that were touched, and shares
+ * everything else with the picture before: the result is the same, to the last node, as reading anew.
+ */
+export function edit(source: Source, from: Position, to: Position, text: string): Source {
+  const starts = rowStarts(source);
+  const touched: [number, number] = [lineIndex(starts, from.line), lineIndex(starts, to.line) + 1];
+  const [first, end] = widen(source.lines, touched);
+  const region = source.lines.slice(first, end);
+  const rows = region.flatMap(line => line.text.split("\n"));
+  const [fromRow, toRow] = [from.line - starts[first]!, to.line - starts[first]!];
+  const head = (rows[fromRow] ?? "").slice(0, from.character);
+  const tail = (rows[toRow] ?? "").slice(to.character);
+  const replaced = splitRows(head + text + tail);
+  rows.splice(fromRow, toRow - fromRow + 1, ...replaced);
+  return withRows(source, first, end, rows);
+}
+
+/** The text as it stands, with line feeds. */
+export function textOf(source: Source): string {
+  return source.lines.map(line => line.text).join("\n");
+}
+
+/** Where a span of a picture's line stands in its file. */
+export function positionsOf(source: Source, span: Span): { start: Position; end: Position } {
+  const row = rowStarts(source)[indexOf(source, span.line)]!;
+  return { start: within(span.line, row, span.from), end: within(span.line, row, span.to) };
+}
+
+/** The logical line a row belongs to, and where on it the position is. */
+export function placeAt(source: Source, at: Position): { line: Line; offset: number } {
+  const starts = rowStarts(source);
+  const index = lineIndex(starts, at.line);
+  const line = source.lines[index]!;
+  const rows = line.text.split("\n");
+  let offset = 0;
+  const row = Math.min(at.line - starts[index]!, rows.length - 1);
+  for (let i = 0; i < row; i++) offset += rows[i]!.length + 1;
+  return { line, offset: offset + Math.min(at.character, rows[row]!.length) };
+}
+
+/** Ranks are this far apart at first, so that many lines fit between two. */
+const STEP = 2 ** 20;
+const inBody: Around = () => "body";
+
+const splitRows = (text: string) => text.split(/\r\n|\n|\r/);
+
+function again(line: Line, around: Around): Line {
+  const [group] = groupRows(line.text.split("\n"));
+  return readLine(line.file, { ...group!, text: line.text, rows: line.rows }, line.rank, around);
+}
+
+function nested(path: string, lines: readonly Line[]): Source {
+  const { lines: read, items, faults } = nest(lines, again);
+  return { path, lines: read, items, braceFaults: faults };
+}
+
+/**
+ * One line that says something on either side: an edit may join a line to the one before it, or part
+ * them, and the one after shows whether the grouping is back in step.
+ */
+function widen(lines: readonly Line[], [first, end]: [number, number]): [number, number] {
+  const says = (line: Line | undefined) => line !== undefined && line.text.trim() !== "";
+  let from = first - 1;
+  while (from > 0 && (!says(lines[from]) || isComment(lines[from]!))) from--;
+  let to = end;
+  while (to < lines.length && (!says(lines[to]) || isComment(lines[to]!))) to++;
+  return [Math.max(0, from), Math.min(lines.length, to + 1)];
+}
+
+const isComment = (line: Line) => line.text.trimStart().startsWith("//");
+
+function withRows(source: Source, first: number, end: number, rows: readonly string[]): Source {
+  const { path, lines } = source;
+  let groups = groupRows(rows);
+  // the last line of the region must stand as it stood, or the next one may belong to it
+  let until = end;
+  let all = rows;
+  while (until < lines.length && groups.at(-1)!.text !== lines[until - 1]!.text) {
+    all = [...all, ...lines[until]!.text.split("\n")];
+    until++;
+    groups = groupRows(all);
+  }
+  const old = lines.slice(first, until);
+  const [before, after] = sharedEnds(old, groups);
+  const changed = groups.slice(before, groups.length - after);
+  const gone = old.slice(before, old.length - after);
+  if (changed.length === 0 && gone.length === 0) return source;
+
+  const at = first + before;
+  const ranks = ranksBetween(lines[at - 1]?.rank, lines[at + gone.length]?.rank, changed.length);
+  if (ranks === undefined) {
+    const texts = lines.map(line => line.text);
+    texts.splice(at, gone.length, ...changed.map(group => group.text));
+    return read(path, texts.join("\n"));
+  }
+  const context = lines[at]?.contexts ?? lines[at - 1]?.contexts ?? ["body" as const];
+  const fresh = changed.map((group, i) => readLine(path, group, ranks[i]!, d => context[d] ?? "body"));
+  const next = [...lines.slice(0, at), ...fresh, ...lines.slice(at + gone.length)];
+  const items = source.braceFaults.length === 0 && replaceItems(source.items, gone, fresh, lines[at]);
+  return items ? { path, lines: next, items, braceFaults: source.braceFaults } : nested(path, next);
+}
+
+/** How many lines at the start and at the end of a region stand as they stood. */
+function sharedEnds(old: readonly Line[], groups: readonly RowGroup[]): [number, number] {
+  const most = Math.min(old.length, groups.length);
+  const alike = (line: Line, group: RowGroup) => line.text === group.text && line.rows === group.rows;
+  let before = 0;
+  while (before < most && alike(old[before]!, groups[before]!)) before++;
+  let after = 0;
+  while (after < most - before && alike(old[old.length - 1 - after]!, groups[groups.length - 1 - after]!))
+    after++;
+  return [before, after];
+}
+
+/** Ranks in order between two others; undefined when there is no room left. */
+function ranksBetween(
+  low: number | undefined,
+  high: number | undefined,
+  count: number,
+): number[] | undefined {
+  const from = low ?? (high ?? 0) - STEP * (count + 1);
+  const gap = (high ?? from + STEP * (count + 1)) - from;
+  // close behind the line before: most lines are added one after the other
+  const step = high === undefined || low === undefined ? STEP : count + 1 < gap ? 1 : gap / (count + 1);
+  const ranks = Array.from({ length: count }, (_, i) => from + step * (i + 1));
+  const sound = ranks.every((rank, i) => rank > (ranks[i - 1] ?? from) && (high === undefined || rank < high));
+  return sound ? ranks : undefined;
+}
+
+/**
+ * The tree with the statements of some lines replaced, copying only the blocks around them; undefined
+ * where braces came or went, for then the nesting must be found anew.
+ */
+function replaceItems(
+  items: readonly Item[],
+  gone: readonly Line[],
+  fresh: readonly Line[],
+  after: Line | undefined,
+): readonly Item[] | undefined {
+  const plain = (line: Line) => line.pieces.every(piece => piece.kind === "statement");
+  if (!gone.every(plain) || !fresh.every(plain)) return undefined;
+  const context = fresh[0]?.contexts[0];
+  if (gone.length === 0 && after === undefined) return undefined;
+  if (context !== (gone[0] ?? after!).contexts[0] && fresh.length > 0) return undefined;
+  const itemsOf = (lines: readonly Line[]) =>
+    lines.flatMap(line => line.pieces.flatMap(piece => (piece.kind === "statement" ? [piece.item] : [])));
+  const rank = (fresh[0] ?? gone[0]!).rank;
+  return splice(items, Math.min(rank, gone[0]?.rank ?? rank), itemsOf(gone), itemsOf(fresh));
+}
+
+function splice(
+  items: readonly Item[],
+  rank: number,
+  gone: readonly Item[],
+  fresh: readonly Item[],
+): readonly Item[] | undefined {
+  let low = 0;
+  let high = items.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (items[middle]!.head.line.rank < rank) low = middle + 1;
+    else high = middle;
+  }
+  const block = items[low - 1];
+  if (block?.close && block.close.line.rank > rank) {
+    const inner = splice(block.items, rank, gone, fresh);
+    return inner && items.with(low - 1, { ...block, items: inner });
+  }
+  if (gone.some((item, i) => items[low + i] !== item)) return undefined;
+  return [...items.slice(0, low), ...fresh, ...items.slice(low + gone.length)];
+}
+
+const starts = new WeakMap<Source, Int32Array>();
+/** The first row of every logical line, and the number of rows behind the last. */
+function rowStarts(source: Source): Int32Array {
+  let found = starts.get(source);
+  if (found === undefined) {
+    found = new Int32Array(source.lines.length + 1);
+    for (let i = 0, row = 0; i < source.lines.length; i++) {
+      row += source.lines[i]!.rows;
+      found[i + 1] = row;
+    }
+    starts.set(source, found);
+  }
+  return found;
+}
+
+function lineIndex(rows: Int32Array, row: number): number {
+  let low = 0;
+  let high = rows.length - 2;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (rows[middle]! <= row) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+function indexOf({ lines }: Source, line: Line): number {
+  let low = 0;
+  let high = lines.length - 1;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (lines[middle]!.rank < line.rank) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function within(line: Line, row: number, offset: number): Position {
+  if (line.rows === 1) return { line: row, character: offset };
+  const before = line.text.slice(0, offset).split("\n");
+  return { line: row + before.length - 1, character: before.at(-1)!.length };
+}

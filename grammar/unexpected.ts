@@ -1,0 +1,86 @@
+import type { Token } from "./scan";
+import * as t from "./tokens";
+import type { Context, Statement } from "./tree";
+import { keywords } from "./words";
+
+/** What to say of a token that fits nowhere: what is wrong, and what would be right if that is known. */
+export function unexpected(
+  tokens: readonly Token[],
+  at: number,
+  context: Context,
+  before: Statement | undefined,
+): string {
+  const token = tokens[at]!;
+  const word = token.image;
+  const type = token.tokenType;
+  if (type === t.RParen) return "this parenthesis closes nothing";
+  if (isDecimalComma(tokens, at)) return `write a decimal point: ${tokens[at - 1]!.image}.${tokens[at + 1]!.image}`;
+  if (type === t.Comma) return "nothing follows this comma";
+  if (type === t.Ident || type === t.Call) {
+    const close = closest(word, keywords);
+    if (close !== undefined) return `${word} is not a word of the language here; did you mean ${close}?`;
+    return before === undefined && context === "body"
+      ? `${word} begins no statement`
+      : `${word} does not fit here`;
+  }
+  if (type === t.Num) {
+    if (before !== undefined && "clauses" in before)
+      return "a figure stands alone: say what it is, such as estimated, at FS or qty";
+    return "a figure stands alone here";
+  }
+  if (type === t.Str) return "a text stands alone here; notes begin with the word note";
+  if (t.isKeyword(type)) return context === "body" ? `${word} does not fit here` : `${word} does not fit in ${article(context)}`;
+  return `${word} does not fit here`;
+}
+
+function article(context: Context): string {
+  if (context === "fits") return "an airframe or a change";
+  return `a ${context}`;
+}
+
+/** `21,4 lb`: no space on either side, a digit before and after. */
+function isDecimalComma(tokens: readonly Token[], at: number): boolean {
+  const [before, comma, after] = [tokens[at - 1], tokens[at], tokens[at + 1]];
+  return (
+    comma?.tokenType === t.Comma &&
+    before?.tokenType === t.Num &&
+    after?.tokenType === t.Num &&
+    before.endOffset + 1 === comma.startOffset &&
+    comma.endOffset + 1 === after.startOffset
+  );
+}
+
+/** The word that a slip of the fingers most likely meant: at most two letters off, one in a short word. */
+export function closest(word: string, among: Iterable<string>): string | undefined {
+  let best: string | undefined;
+  let least = word.length < 5 ? 2 : 3;
+  for (const candidate of among) {
+    if (Math.abs(candidate.length - word.length) >= least) continue;
+    const distance = editDistance(word.toLowerCase(), candidate.toLowerCase(), least);
+    if (distance < least) {
+      best = candidate;
+      least = distance;
+    }
+  }
+  return best;
+}
+
+/** Letters added, dropped, changed, or two neighbours swapped; stops counting at `enough`. */
+function editDistance(a: string, b: string, enough: number): number {
+  let previous: number[] = [];
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const change = row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
+      let least = Math.min(change, row[j]! + 1, next[j - 1]! + 1);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        least = Math.min(least, previous[j - 2]! + 1);
+      next.push(least);
+    }
+    if (Math.min(...next) >= enough) return enough;
+    previous = row;
+    row = next;
+  }
+  return row[b.length]!;
+}
