@@ -18,6 +18,7 @@ import type {
   Span,
   Text,
   Toward,
+  UnitPower,
   Word,
 } from "./tree";
 
@@ -555,7 +556,7 @@ export class Clauses extends Expressions {
       {
         ALT: () => {
           const { startOffset } = this.CONSUME(kw("units"));
-          const units: (Span & { unit: { name: string; power: number }[] })[] = [];
+          const units: (Span & { unit: readonly UnitPower[] })[] = [];
           this.MANY_SEP({
             SEP: t.Comma,
             DEF: () => {

@@ -5,6 +5,26 @@ import type { Expr, Fault, Line, Measure, Path, Span, Text, UnitPower, Word } fr
 
 const percent: readonly UnitPower[] = [{ name: "%", power: 1 }];
 
+/** A file names the same few units thousands of times: one object each. */
+const plainUnits = new Map<string, UnitPower>();
+function plainUnit(name: string): UnitPower {
+  let unit = plainUnits.get(name);
+  if (unit === undefined) {
+    unit = { name, power: 1 };
+    plainUnits.set(name, unit);
+  }
+  return unit;
+}
+const units = new WeakMap<UnitPower, readonly UnitPower[]>();
+function alone(unit: UnitPower): readonly UnitPower[] {
+  let list = units.get(unit);
+  if (list === undefined) {
+    list = [unit];
+    units.set(unit, list);
+  }
+  return list;
+}
+
 /** Deeper than any engineer nests parentheses, far from the end of the machine's stack. */
 const DEEPEST = 64;
 
@@ -280,8 +300,9 @@ export class Expressions extends EmbeddedActionsParser {
   });
 
   /** `lb`, `lb/ft^2`, `kg m^2`. A `/` or `*` belongs to it only when a unit follows. */
-  unit = this.RULE("unit", (): UnitPower[] => {
-    const powers = [this.SUBRULE(this.unitPower)];
+  unit = this.RULE("unit", (): readonly UnitPower[] => {
+    const first = this.SUBRULE(this.unitPower);
+    let powers: UnitPower[] | undefined;
     this.MANY({
       GATE: () => this.is(1, t.Unit) || this.is(2, t.Unit),
       DEF: () => {
@@ -290,10 +311,11 @@ export class Expressions extends EmbeddedActionsParser {
           over = this.CONSUME(t.Times).image === "/";
         });
         const { name, power } = this.SUBRULE1(this.unitPower);
+        powers ??= [first];
         powers.push({ name, power: over ? -power : power });
       },
     });
-    return powers;
+    return powers ?? this.ACTION(() => alone(first));
   });
 
   protected unitPower = this.RULE("unitPower", (): UnitPower => {
@@ -314,7 +336,7 @@ export class Expressions extends EmbeddedActionsParser {
         power = sign * Number(this.CONSUME(t.Num).image);
       },
     });
-    return { name, power };
+    return power === 1 ? this.ACTION(() => plainUnit(name)) : { name, power };
   });
 
   /** Products before sums, from the left; an operand that is missing stays in its place. */

@@ -12,24 +12,31 @@ export interface RowGroup {
   readonly scanned: Scanned;
 }
 
+/** A row that was looked at already. */
+interface Row {
+  readonly row: number;
+  readonly scanned: Scanned;
+}
+
 /** Groups rows into logical lines: see "Lines, words, quantities" in the language's page. */
 export function groupRows(rows: readonly string[]): RowGroup[] {
   const groups: RowGroup[] = [];
   let row = 0;
+  let ahead: Row | undefined;
   while (row < rows.length) {
     let text = rows[row]!;
-    let scanned = scanRow(text);
+    let scanned = ahead?.row === row ? ahead.scanned : scanRow(text);
     let end = row + 1;
     let parens = openParens(scanned.tokens, 0);
     // what has no token is a blank or a comment: it is a line of its own, but a statement that goes
     // on may go on beyond it
     if (scanned.tokens.length > 0)
       for (;;) {
-        const next = nextTokens(rows, end);
-        if (next === undefined || !joins(scanned.tokens, parens, next.tokens)) break;
-        parens = openParens(next.tokens, parens);
-        text = rows.slice(row, next.row + 1).join("\n");
-        end = next.row + 1;
+        ahead = nextTokens(rows, end);
+        if (ahead === undefined || !joins(scanned.tokens, parens, ahead.scanned.tokens)) break;
+        parens = openParens(ahead.scanned.tokens, parens);
+        text = rows.slice(row, ahead.row + 1).join("\n");
+        end = ahead.row + 1;
         scanned = scanRow(text);
       }
     groups.push({ text, rows: end - row, scanned });
@@ -46,12 +53,12 @@ function scanRow(text: string): Scanned {
 }
 
 /** The tokens of the next row that has any, past comments but not past a blank row. */
-function nextTokens(rows: readonly string[], from: number) {
+function nextTokens(rows: readonly string[], from: number): Row | undefined {
   for (let row = from; row < rows.length; row++) {
     const text = rows[row]!;
     if (text.length > LONGEST_ROW) return undefined;
-    const { tokens } = scan(text);
-    if (tokens.length > 0) return { row, tokens };
+    const scanned = scan(text);
+    if (scanned.tokens.length > 0) return { row, scanned };
     if (text.trim() === "") return undefined;
   }
   return undefined;

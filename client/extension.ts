@@ -1,0 +1,28 @@
+import { commands, type ExtensionContext, window, workspace } from "vscode";
+import { languageServer } from "./server";
+import { statusItems } from "./status";
+
+let stop: (() => Promise<void>) | undefined;
+
+/** Returns before the server is up: opening a file never waits for it. */
+export function activate(context: ExtensionContext): void {
+  const log = window.createOutputChannel("Poise", { log: true });
+  const status = statusItems();
+  const server = languageServer(context.asAbsolutePath("dist/server.js"), log, status);
+  stop = server.stop;
+
+  context.subscriptions.push(
+    log,
+    status,
+    commands.registerCommand("poise.restart", server.restart),
+    commands.registerCommand("poise.log", () => log.show()),
+    workspace.onDidChangeConfiguration(change => {
+      if (change.affectsConfiguration("poise.files.exclude")) void server.restart();
+    }),
+  );
+  void server.start();
+}
+
+export function deactivate(): Promise<void> | undefined {
+  return stop?.();
+}

@@ -1,0 +1,100 @@
+import { type FileSystemWatcher, type LogOutputChannel, workspace } from "vscode";
+import {
+  LanguageClient,
+  RevealOutputChannelOn,
+  State,
+  TransportKind,
+} from "vscode-languageclient/node";
+import type { Root, ServerState } from "./status-text";
+
+/** What the editor wants to hear of the server. */
+export interface Listener {
+  serverIs(state: ServerState): void;
+  rootsAre(roots: readonly Root[]): void;
+}
+
+export interface LanguageServer {
+  start(): Promise<void>;
+  stop(): Promise<void>;
+  restart(): Promise<void>;
+}
+
+/**
+ * The language server as a child process. Its troubles go to the log; the log never opens by itself.
+ * Starting and stopping queue up, so that restarting twice in a row leaves one server.
+ */
+export function languageServer(
+  module: string,
+  log: LogOutputChannel,
+  listener: Listener,
+): LanguageServer {
+  let client: LanguageClient | undefined;
+  let watcher: FileSystemWatcher | undefined;
+  let last: Promise<void> = Promise.resolve();
+
+  const inTurn = (step: () => Promise<void>) => () => {
+    last = last.then(step).catch(error => log.error(error));
+    return last;
+  };
+
+  // A new client for each start: one that failed to start or crashed cannot be trusted to stop.
+  const up = async () => {
+    watcher = workspace.createFileSystemWatcher("**/*.poise");
+    client = newClient(module, log, watcher, listener);
+    await client.start();
+  };
+  const down = async () => {
+    const old = client;
+    client = undefined;
+    await old?.dispose().catch(error => log.warn(error));
+    watcher?.dispose();
+    listener.serverIs("stopped");
+  };
+
+  return {
+    start: inTurn(up),
+    stop: inTurn(down),
+    restart: inTurn(async () => {
+      await down();
+      await up();
+    }),
+  };
+}
+
+function newClient(
+  module: string,
+  log: LogOutputChannel,
+  watcher: FileSystemWatcher,
+  listener: Listener,
+): LanguageClient {
+  const client = new LanguageClient(
+    "poise",
+    "Poise",
+    { module, transport: TransportKind.ipc },
+    {
+      // Not every scheme: the old side of a diff is no second aircraft.
+      documentSelector: ["file", "untitled"].map(scheme => ({ scheme, language: "poise" })),
+      synchronize: { fileEvents: watcher },
+      initializationOptions: {
+        exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
+      },
+      outputChannel: log,
+      revealOutputChannelOn: RevealOutputChannelOn.Never,
+    },
+  );
+  client.onDidChangeState(({ newState }) => {
+    log.info(`The language server is ${stateNames[newState]}.`);
+    listener.serverIs(stateNames[newState]);
+  });
+  client.onNotification("poise/status", ({ roots }: { roots: readonly Root[] }) =>
+    listener.rootsAre(roots),
+  );
+  return client;
+}
+
+const stateNames = {
+  [State.Stopped]: "stopped",
+  [State.Starting]: "starting",
+  [State.Running]: "running",
+  [State.StartFailed]: "stopped",
+} as const satisfies Record<State, ServerState>;

@@ -1,0 +1,69 @@
+import {
+  type Disposable,
+  LanguageStatusSeverity,
+  languages,
+  MarkdownString,
+  StatusBarAlignment,
+  window,
+} from "vscode";
+import type { Listener } from "./server";
+import { type Root, type ServerState, statusText } from "./status-text";
+
+/** The aircraft's empty weight in the status bar; the server's state beside the language too. */
+export function statusItems(): Listener & Disposable {
+  let state: ServerState = "starting";
+  let roots: readonly Root[] = [];
+
+  const bar = window.createStatusBarItem("poise.status", StatusBarAlignment.Left, 10);
+  bar.name = "Poise: Empty Weight";
+  const language = languages.createLanguageStatusItem("poise.state", { language: "poise" });
+  language.name = "Poise";
+
+  const draw = () => {
+    const { text, tooltip } = statusText(
+      state,
+      roots,
+      window.activeTextEditor?.document.uri.toString(true),
+    );
+    bar.text = text;
+    bar.tooltip = new MarkdownString(tooltip, true);
+    bar.accessibilityInformation = { label: spoken(`${text}, ${tooltip}`) };
+    bar.command = state === "stopped" ? "poise.restart" : "poise.log";
+    language.text = spoken(text);
+    language.detail = `language server ${state}`;
+    language.busy = state === "starting";
+    language.severity =
+      state === "stopped" ? LanguageStatusSeverity.Warning : LanguageStatusSeverity.Information;
+    language.command =
+      state === "stopped"
+        ? { command: "poise.restart", title: "Restart" }
+        : { command: "poise.log", title: "Show Log" };
+  };
+
+  const moves = window.onDidChangeActiveTextEditor(draw);
+  draw();
+  bar.show();
+
+  return {
+    serverIs(now) {
+      state = now;
+      // What a stopped server last said may no longer hold.
+      if (now !== "running") roots = [];
+      draw();
+    },
+    rootsAre(now) {
+      roots = now;
+      draw();
+    },
+    dispose() {
+      moves.dispose();
+      bar.dispose();
+      language.dispose();
+    },
+  };
+}
+
+/** Without icons and emphasis, for who listens. */
+function spoken(text: string): string {
+  return text.replace(/\$\([^)]*\) ?|\*/g, "");
+}

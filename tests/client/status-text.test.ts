@@ -1,0 +1,67 @@
+import { expect, test } from "vitest";
+import { type Root, statusText } from "../../client/status-text";
+
+const dunlin: Root = {
+  name: "Dunlin",
+  file: "file:///spec/dunlin/dunlin.poise",
+  emptyWeight: "1,112.4 lb",
+  cg: "FS 128.3 in",
+  complete: true,
+  errors: 0,
+  warnings: 1,
+};
+const kite: Root = {
+  name: "Kite",
+  file: "file:///spec/kite/kite.poise",
+  emptyWeight: "53.5 lb",
+  complete: true,
+  errors: 2,
+  warnings: 0,
+};
+
+test("the aircraft, its empty weight and where that figure comes from", () => {
+  expect(statusText("running", [dunlin], undefined)).toEqual({
+    text: "$(law) Dunlin 1,112.4 lb",
+    tooltip: [
+      "**Dunlin**  \nbasic empty weight 1,112.4 lb  \nCG at FS 128.3 in  \nno errors, 1 warning",
+      "A calculated weight is not a weighing.",
+    ].join("\n\n"),
+  });
+});
+
+test("the aircraft whose file is edited goes first", () => {
+  const text = (file: string) => statusText("running", [dunlin, kite], file).text;
+  expect(text("file:///spec/kite/wing.poise")).toBe("$(law) Kite 53.5 lb");
+  expect(text("file:///spec/dunlin/gear/gear.poise")).toBe("$(law) Dunlin 1,112.4 lb");
+  expect(text("untitled:Untitled-1")).toBe("$(law) Dunlin 1,112.4 lb");
+});
+
+test("a root's file may be relative to the workspace", () => {
+  const roots = [
+    { ...dunlin, file: "examples/dunlin/dunlin.poise" },
+    { ...kite, file: "examples/kite/kite.poise" },
+  ];
+  const { text } = statusText("running", roots, "file:///spec/examples/kite/wing.poise");
+  expect(text).toBe("$(law) Kite 53.5 lb");
+});
+
+test("the design stands in the bar, its airframes in the tooltip", () => {
+  const airframe = { ...dunlin, airframe: "sn003", emptyWeight: "1,130 lb" };
+  const { text, tooltip } = statusText("running", [airframe, dunlin], airframe.file);
+  expect(text).toBe("$(law) Dunlin 1,112.4 lb");
+  expect(tooltip).toContain("**Dunlin, sn003**  \nbasic empty weight 1,130 lb");
+});
+
+test("an incomplete figure says so, and a missing CG too", () => {
+  const { text, tooltip } = statusText("running", [{ ...kite, complete: false }], undefined);
+  expect(text).toBe("$(law) Kite 53.5 lb, incomplete");
+  expect(tooltip).toContain("CG not known");
+  expect(tooltip).toContain("incomplete: a mass or an arm is not known yet");
+  expect(tooltip).toContain("2 errors, no warnings");
+});
+
+test("without a running server no weight is shown", () => {
+  expect(statusText("starting", [dunlin], undefined).text).toBe("$(sync~spin) Poise");
+  expect(statusText("stopped", [dunlin], undefined).text).toBe("$(circle-slash) Poise stopped");
+  expect(statusText("running", [], undefined).tooltip).toBe("No aircraft in this workspace yet.");
+});

@@ -1,0 +1,30 @@
+import { expect, test } from "./fixture.mjs";
+
+test("words have the colours of their role", async ({ bench }) => {
+  await bench.open("wing.poise");
+  const colour = word => bench.token(word).evaluate(element => getComputedStyle(element).color);
+
+  await expect(async () => {
+    const colours = await Promise.all(["assembly", "wing", "calculated", "42.5"].map(colour));
+    expect(new Set(colours).size).toBe(4);
+  }).toPass();
+  expect(await colour("part")).toBe(await colour("assembly"));
+  expect(await colour("spar")).toBe(await colour("wing"));
+});
+
+test("a comment goes on in the next line, a brace brings its fellow", async ({ bench }) => {
+  await bench.open("wing.poise");
+  await bench.line("What lifts it").click();
+  await bench.page.keyboard.press("End");
+  await bench.page.keyboard.press("Enter");
+  await bench.page.keyboard.type("Both sides.");
+  await expect(bench.line("// Both sides.")).toBeVisible();
+
+  await bench.page.keyboard.press("Control+End");
+  // At a hand's pace: whether a brace stands in a comment is known once the line has its colours.
+  await bench.page.keyboard.type("assembly strut {", { delay: 60 });
+  await bench.page.keyboard.press("Enter");
+  await bench.page.keyboard.type("part tube");
+  await expect(bench.line(/^\s{2}part\stube$/)).toBeVisible();
+  await expect(bench.editor.locator(".view-line").filter({ hasText: /^}$/ })).toHaveCount(2);
+});

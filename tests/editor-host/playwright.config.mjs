@@ -1,0 +1,16 @@
+import { defineConfig } from "@playwright/test";
+import { chromium, chromiumFlags } from "./chromium.mjs";
+
+export default defineConfig({
+  testDir: ".",
+  testMatch: "*.spec.mjs",
+  workers: 1,
+  timeout: 120_000,
+  expect: { timeout: 20_000 },
+  reporter: "list",
+  use: {
+    viewport: { width: 1280, height: 800 },
+    launchOptions: { executablePath: chromium(), args: chromiumFlags },
+    screenshot: "only-on-failure",
+  },
+});

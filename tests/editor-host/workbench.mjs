@@ -1,0 +1,86 @@
+// What a user does in the workbench, and what they see there.
+import { expect } from "@playwright/test";
+
+export const statusItem = '.statusbar-item[id="poise.poise.poise.status"]';
+
+export function workbench(page) {
+  const explorer = page.locator(".explorer-folders-view .monaco-list-row");
+  const editor = page.locator(".editor-instance:visible .monaco-editor[data-uri]").first();
+  const hover = page.locator(".monaco-hover:visible .hover-contents").first();
+  const line = text => editor.locator(".view-line", { hasText: text }).first();
+  const token = (word, within = editor) =>
+    within
+      .locator("span > span")
+      .filter({ hasText: exactly(word) })
+      .first();
+  const tab = file => page.locator(".tab", { hasText: file });
+
+  return {
+    page,
+    editor,
+    hover,
+    line,
+    token,
+    tab,
+    status: page.locator(statusItem),
+    log: page.locator('[id="workbench.panel.output"]'),
+    squiggles: kind => editor.locator(`.squiggly-${kind}`),
+    /** Rows of the Problems panel, findings and the files they stand under. */
+    problems: text => page.locator(".markers-panel .monaco-list-row", { hasText: text }),
+
+    async ready() {
+      await expect(explorer.first()).toBeVisible({ timeout: 60_000 });
+    },
+    async open(file) {
+      await explorer.filter({ hasText: file }).first().dblclick();
+      await expect(page.locator(".tab.active", { hasText: file })).toBeVisible();
+      await expect(editor.locator(".view-line").first()).toBeVisible({ timeout: 30_000 });
+    },
+    /** By the title that the palette shows. */
+    async command(title) {
+      const palette = page.locator(".quick-input-widget");
+      const input = palette.locator("input.input");
+      await page.keyboard.press("F1");
+      await expect(input).toBeVisible();
+      await input.fill(`>${title}`);
+      await palette.locator(".monaco-list-row.focused", { hasText: title }).waitFor();
+      await page.keyboard.press("Enter");
+      await expect(palette).toBeHidden();
+    },
+    async hoverOver(word) {
+      await expect(async () => {
+        const box = await token(word).boundingBox();
+        // From elsewhere, or a pointer that already rests there wakes nothing.
+        await page.mouse.move(box.x + 300, box.y + 250);
+        await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2, { steps: 3 });
+        await expect(hover).toBeVisible({ timeout: 3_000 });
+      }).toPass({ timeout: 30_000 });
+    },
+    /** Goes behind the word, in a line that holds this text, and types another key by key. */
+    async retype(was, now, row = was) {
+      const box = await token(was, line(row)).boundingBox();
+      await page.mouse.click(box.x + box.width - 1, box.y + box.height / 2);
+      for (const _ of was) await page.keyboard.press("Backspace");
+      await page.keyboard.type(now);
+      await expect(line(now)).toBeVisible();
+    },
+    async undoUntil(text) {
+      await expect(async () => {
+        await page.keyboard.press("Control+z");
+        await expect(line(text)).toBeVisible({ timeout: 200 });
+      }).toPass();
+    },
+    async save(file) {
+      await page.keyboard.press("Control+s");
+      await expect(page.locator(".tab.dirty", { hasText: file })).toHaveCount(0);
+    },
+    async close(file) {
+      await tab(file).click({ button: "middle" });
+      await expect(tab(file)).toHaveCount(0);
+    },
+  };
+}
+
+function exactly(word) {
+  return new RegExp(`^\\s*${word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}\\s*$`);
+}
