@@ -1,0 +1,68 @@
+/**
+ * Exact sums: a sum is kept as doubles that do not overlap, smallest first, and rounded once when it
+ * is read. Neither order nor grouping can show, and an incremental result is a fresh one to the bit.
+ * J. R. Shewchuk, "Adaptive Precision Floating-Point Arithmetic", 1997, sections 2.1 to 2.4.
+ */
+export type Exact = number[];
+
+/** Adds x, exactly. */
+export function add(sum: Exact, x: number): void {
+  let kept = 0;
+  let carry = x;
+  for (let i = 0; i < sum.length; i++) {
+    let y = sum[i]!;
+    if (Math.abs(carry) < Math.abs(y)) [carry, y] = [y, carry];
+    const high = carry + y;
+    const low = y - (high - carry);
+    if (low !== 0) sum[kept++] = low;
+    carry = high;
+  }
+  sum.length = kept;
+  if (carry !== 0) sum.push(carry);
+}
+
+/** Adds x times y, exactly: the product's rounding error is a double too (Dekker 1971). */
+export function addProduct(sum: Exact, x: number, y: number): void {
+  const product = x * y;
+  const [xHigh, xLow] = split(x);
+  const [yHigh, yLow] = split(y);
+  const error = xLow * yLow - (product - xHigh * yHigh - xLow * yHigh - xHigh * yLow);
+  add(sum, product);
+  if (error !== 0) add(sum, error);
+}
+
+export function addAll(sum: Exact, other: Exact): void {
+  for (const x of other) add(sum, x);
+}
+
+/** The sum of n equal ones, for a small whole n that is a power of two. */
+export function doubled(sum: Exact): Exact {
+  return sum.map(x => 2 * x);
+}
+
+/** The double nearest to the sum; halves to even, as one rounding of the true value would. */
+export function valueOf(sum: Exact): number {
+  let i = sum.length;
+  if (i === 0) return 0;
+  let high = sum[--i]!;
+  let low = 0;
+  while (i > 0) {
+    const x = high;
+    const y = sum[--i]!;
+    high = x + y;
+    low = y - (high - x);
+    if (low !== 0) break;
+  }
+  if (i > 0 && ((low < 0 && sum[i - 1]! < 0) || (low > 0 && sum[i - 1]! > 0))) {
+    const y = low * 2;
+    const x = high + y;
+    if (y === x - high) high = x;
+  }
+  return high;
+}
+
+function split(x: number): [number, number] {
+  const c = 134217729 * x;
+  const high = c - (c - x);
+  return [high, x - high];
+}

@@ -1,0 +1,175 @@
+import { memo } from "../memo";
+import type { Assembly, Member } from "../model/assembly";
+import type { Place } from "../model/env";
+import { add, addAll, addProduct, doubled, type Exact, valueOf } from "./exact";
+
+/** Masses (kg) and their moments (kg m) about the datum, the centreline and WL 0. */
+export interface Totals {
+  readonly mass: Exact;
+  readonly fs: Exact;
+  readonly bl: Exact;
+  readonly wl: Exact;
+  /** The part of the mass whose FS, BL or WL is unknown. */
+  readonly lacksFs: Exact;
+  readonly lacksBl: Exact;
+  readonly lacksWl: Exact;
+}
+
+/** What something weighs, in the terms of mass-properties control. */
+export interface Weight {
+  readonly basic: Totals;
+  readonly growth: Totals;
+  readonly reserve: Totals;
+  /** How many parts have no mass: a total with any is a floor. */
+  readonly unknown: number;
+}
+
+/**
+ * A mass and its centre, rounded once. A CG is of the mass that has a place: null if none has.
+ * `complete`: every part has its mass and its FS.
+ */
+export interface Balance {
+  readonly mass: number;
+  readonly fs: number | null;
+  readonly bl: number | null;
+  readonly wl: number | null;
+  readonly complete: boolean;
+}
+
+/**
+ * An assembly's weight, of both sides where it is mirrored; kg and m in the aircraft's axes.
+ * Parts without a mass add nothing and are counted in `unknown`.
+ */
+export const weightOf = memo((assembly: Assembly): Weight => {
+  const sum = oneSide(assembly);
+  return assembly.mirrored ? both(sum) : sum;
+});
+
+/** Of the right-hand one alone where an assembly is mirrored. */
+export const oneSide = memo((assembly: Assembly): Weight => {
+  const basic = none();
+  const growth = none();
+  const reserve = none();
+  const unplaced: number[] = [];
+  let unknown = 0;
+  for (const member of assembly.members) {
+    if (member.kind === "assembly") {
+      const inside = weightOf(member);
+      merge(basic, inside.basic);
+      merge(growth, inside.growth);
+      merge(reserve, inside.reserve);
+      unknown += inside.unknown;
+    } else if (member.kind === "part" || member.kind === "ballast") {
+      if (member.mass === undefined) unknown++;
+      else {
+        put(basic, member.mass, member.place, member.mirrored);
+        if (member.growth !== 0) put(growth, member.growth, member.place, member.mirrored);
+      }
+    } else if (member.kind === "reserve" && member.mass !== undefined) {
+      if (member.place) put(reserve, member.mass, member.place, false);
+      else unplaced.push(member.mass);
+    }
+  }
+  const governed = assembly.weighed?.mass;
+  const whole = governed === undefined ? basic : asWeighed(basic, governed, assembly.weighedFs);
+  // a reserve without a place of its own acts where its assembly's CG is
+  const { fs, bl, wl } = balanceOf(whole, 0);
+  const here = { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
+  for (const mass of unplaced) put(reserve, mass, here, false);
+  return governed === undefined
+    ? { basic, growth, reserve, unknown }
+    : { basic: whole, growth: none(), reserve, unknown: 0 };
+});
+
+/** basic + growth + reserves. */
+export const predictedOf = memo((weight: Weight): Totals => {
+  const sum = none();
+  merge(sum, weight.basic);
+  merge(sum, weight.growth);
+  merge(sum, weight.reserve);
+  return sum;
+});
+
+export const basicBalance = memo((weight: Weight) => balanceOf(weight.basic, weight.unknown));
+export const predictedBalance = memo((weight: Weight) => balanceOf(predictedOf(weight), weight.unknown));
+
+export function balanceOf(totals: Totals, unknown: number): Balance {
+  const mass = valueOf(totals.mass);
+  return {
+    mass,
+    fs: centre(totals.fs, totals.mass, totals.lacksFs),
+    bl: centre(totals.bl, totals.mass, totals.lacksBl),
+    wl: centre(totals.wl, totals.mass, totals.lacksWl),
+    complete: unknown === 0 && totals.lacksFs.length === 0,
+  };
+}
+
+function centre(moment: Exact, mass: Exact, lacking: Exact): number | null {
+  const placed = [...mass];
+  for (const x of lacking) add(placed, -x);
+  const of = valueOf(placed);
+  return of === 0 ? null : valueOf(moment) / of;
+}
+
+export function none(): Totals {
+  return { mass: [], fs: [], bl: [], wl: [], lacksFs: [], lacksBl: [], lacksWl: [] };
+}
+
+/** Adds a mass at a place; a pair of them lies about the plane of symmetry, so its BL moment is zero. */
+export function put(totals: Totals, mass: number, place: Place, pair: boolean): void {
+  const all = pair ? 2 * mass : mass;
+  add(totals.mass, all);
+  if (place.fs === undefined) add(totals.lacksFs, all);
+  else addProduct(totals.fs, all, place.fs);
+  if (!pair)
+    if (place.bl === undefined) add(totals.lacksBl, all);
+    else addProduct(totals.bl, all, place.bl);
+  if (place.wl === undefined) add(totals.lacksWl, all);
+  else addProduct(totals.wl, all, place.wl);
+}
+
+export function merge(into: Totals, other: Totals): void {
+  for (const key of keys) addAll(into[key], other[key]);
+}
+const keys = ["mass", "fs", "bl", "wl", "lacksFs", "lacksBl", "lacksWl"] as const;
+
+const both = ({ basic, growth, reserve, unknown }: Weight): Weight => ({
+  basic: pair(basic),
+  growth: pair(growth),
+  reserve: pair(reserve),
+  unknown: 2 * unknown,
+});
+
+function pair(totals: Totals): Totals {
+  return {
+    mass: doubled(totals.mass),
+    fs: doubled(totals.fs),
+    bl: [],
+    wl: doubled(totals.wl),
+    lacksFs: doubled(totals.lacksFs),
+    lacksBl: [],
+    lacksWl: doubled(totals.lacksWl),
+  };
+}
+
+/** A weighed assembly keeps the CG of its parts, unless a moment says where it is. */
+function asWeighed(parts: Totals, mass: number, momentFs: number | undefined): Totals {
+  const { fs, bl, wl } = balanceOf(parts, 0);
+  const whole = none();
+  const place = { fs: momentFs ?? fs ?? undefined, bl: bl ?? (momentFs === undefined ? undefined : 0), wl: wl ?? undefined };
+  put(whole, mass, place, false);
+  return whole;
+}
+
+/** kg of everything a member makes, of both sides: of a part its pieces, of an assembly its basic mass. */
+export function massOfMember(member: Member): number {
+  switch (member.kind) {
+    case "assembly":
+      return basicBalance(weightOf(member)).mass;
+    case "part":
+    case "ballast":
+      return (member.mass ?? 0) * (member.mirrored ? 2 : 1);
+    default:
+      return 0;
+  }
+}

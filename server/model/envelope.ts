@@ -1,0 +1,133 @@
+import type { Clause, ClauseOf, Item, StatementOf } from "../../grammar/tree";
+import type { Unit } from "../quantity/units";
+import { clausesOf } from "./clauses";
+import type { Units } from "./env";
+import type { Setting } from "./evaluate";
+import { collector, type Fault } from "./fault";
+import { coordinate, massOf, share } from "./figures";
+import { noSums } from "./part";
+import type { Scope } from "./scope";
+
+/** The mean aerodynamic chord: its leading edge's FS and its length, m. */
+export interface Mac {
+  readonly fs: number;
+  readonly length: number;
+}
+
+/** One row: an end left open has no corner there. m; kg for a weight. */
+export interface Row {
+  readonly clause: ClauseOf<"cg">;
+  /** What the row is keyed by; undefined: holds at every weight. */
+  readonly key: number | undefined;
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+}
+
+export interface WeightLimit {
+  readonly mass: number;
+  readonly unit: Unit;
+  readonly clause: Clause;
+}
+
+export interface Envelope {
+  readonly item: Item;
+  readonly name: string;
+  readonly ramp: WeightLimit | undefined;
+  readonly takeoff: WeightLimit | undefined;
+  readonly landing: WeightLimit | undefined;
+  readonly zero_fuel: WeightLimit | undefined;
+  /** FS against weight, in the order of weight. */
+  readonly rows: readonly Row[];
+  /** BL against weight. */
+  readonly lateral: readonly Row[];
+  /** BL against FS. */
+  readonly lateralByStation: readonly Row[];
+  readonly faults: readonly Fault[];
+}
+
+export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope: Scope): Envelope {
+  const head = item.head as StatementOf<"envelope">;
+  const { report, found } = collector();
+  const setting: Setting = { scope, report, ask: noSums(report) };
+  const limits: Partial<Record<"ramp" | "takeoff" | "landing" | "zero_fuel", WeightLimit>> = {};
+  const rows: Row[] = [];
+  const lateral: Row[] = [];
+  const lateralByStation: Row[] = [];
+  for (const clause of clausesOf(item))
+    switch (clause.kind) {
+      case "ramp":
+      case "takeoff":
+      case "landing":
+      case "zero_fuel": {
+        const mass = massOf(clause.value, `a ${clause.kind.replace("_", "-")} weight`, setting);
+        if (mass) limits[clause.kind] = { mass: mass.value, unit: mass.unit ?? units.mass, clause };
+        break;
+      }
+      case "cg":
+      case "lateral": {
+        const row = rowOf(clause, units, mac, setting);
+        if (row === undefined) break;
+        const byStation = clause.kind === "lateral" && clause.key?.axis === "FS";
+        (clause.kind === "cg" ? rows : byStation ? lateralByStation : lateral).push(row);
+        break;
+      }
+      case "note":
+        break;
+      default:
+        report("syntax", clause, `${clause.kind} does not belong in an envelope`);
+    }
+  for (const list of [rows, lateral, lateralByStation]) checkRows(list, setting);
+  const none = undefined;
+  return {
+    item,
+    name: head.name?.text ?? "",
+    ...{ ramp: none, takeoff: none, landing: none, zero_fuel: none, ...limits },
+    rows,
+    lateral,
+    lateralByStation,
+    faults: found(),
+  };
+}
+
+function rowOf(clause: ClauseOf<"cg">, units: Units, mac: Mac | undefined, setting: Setting): Row | undefined {
+  const axis = clause.kind === "lateral" ? "BL" : "FS";
+  if (clause.axis !== undefined && clause.axis !== axis) {
+    setting.report("syntax", clause, `${clause.kind} limits are of ${axis}`);
+    return undefined;
+  }
+  const bound = (it: (typeof clause)["low"]): number | undefined => {
+    if (it === undefined) return undefined;
+    if (!it.ofMac) return coordinate(it.value, units.length, axis, setting);
+    if (mac === undefined) {
+      setting.report("unknown-name", it, "the aircraft says no mac: write mac at FS … length … in its block");
+      return undefined;
+    }
+    const percent = share(it.value, "a share of the chord", setting);
+    return percent === undefined ? undefined : mac.fs + (percent / 100) * mac.length;
+  };
+  let key: number | undefined;
+  if (clause.key) {
+    key =
+      clause.key.axis === undefined
+        ? massOf(clause.key.value, "the weight of a row", setting)?.value
+        : coordinate(clause.key.value, units.length, clause.key.axis, setting);
+    if (key === undefined) return undefined;
+  }
+  const [low, high] = [bound(clause.low), bound(clause.high)];
+  if (low !== undefined && high !== undefined && low > high)
+    setting.report("rows-out-of-order", clause, "the forward limit lies behind the aft limit");
+  return { clause, key, low, high };
+}
+
+function checkRows(rows: readonly Row[], setting: Setting): void {
+  const keyed = rows.filter(row => row.key !== undefined);
+  keyed.forEach((row, i) => {
+    if (i > 0 && row.key! < keyed[i - 1]!.key!)
+      setting.report("rows-out-of-order", row.clause, "rows stand in the order of weight, lightest first");
+  });
+  if (keyed.length === 1)
+    setting.report("rows-out-of-order", keyed[0]!.clause, "one row alone allows one weight only: write the first and the last");
+  for (const row of [keyed[0], keyed.at(-1)])
+    if (keyed.length > 1 && row && (row.low === undefined || row.high === undefined))
+      setting.report("rows-out-of-order", row.clause, "the first and the last row give both limits");
+}

@@ -1,0 +1,260 @@
+import { closest } from "../../grammar/unexpected";
+import type { Binary, Call, Expr, Measure, Name, Quantity as Literal } from "../../grammar/tree";
+import { functions, keywords } from "../../grammar/words";
+import { ANGLE, ACCELERATION, nameOf, PLAIN, power } from "../quantity/dimension";
+import {
+  divide,
+  minus,
+  multiply,
+  negate,
+  plain,
+  plus,
+  type Quantity,
+  quantity,
+  raise,
+} from "../quantity/quantity";
+import { type Unit, unitOf, unitTable } from "../quantity/units";
+import type { Report } from "./fault";
+import { type Let, lookUp, type Scope, visibleNames } from "./scope";
+import { unitsBeyond } from "./units-beyond";
+
+/** What an expression is evaluated in. */
+export interface Setting {
+  readonly scope: Scope;
+  readonly report: Report;
+  /** Answers a function of the aircraft: mass(wing). Undefined: unknown, and said so by the asker. */
+  readonly ask: Ask;
+  /** Told when the value hangs on a let, or on the aircraft itself. */
+  readonly uses?: (what: "let" | "aircraft") => void;
+  /** Lets that are being evaluated: one that comes up again goes in a circle. */
+  readonly open?: readonly Let[];
+}
+
+export type Ask = (call: Call, setting: Setting) => Quantity | undefined;
+
+/**
+ * The value of an expression in SI units with its dimension.
+ * Undefined where something it needs is missing, unknown or does not fit; the narrowest fault is
+ * reported once, so a caller goes on without a word of its own.
+ */
+export function evaluate(expr: Expr, setting: Setting): Quantity | undefined {
+  switch (expr.kind) {
+    case "quantity":
+      return literal(expr, setting);
+    case "name":
+      return named(expr, setting);
+    case "call":
+      return called(expr, setting);
+    case "negative": {
+      const value = evaluate(expr.of, setting);
+      return value && negate(value);
+    }
+    case "binary":
+      return binary(expr, setting);
+    case "missing":
+      return undefined;
+  }
+}
+
+function literal(expr: Literal, setting: Setting): Quantity | undefined {
+  const [first, ...others] = expr.measures;
+  const start = measured(first, setting);
+  if (others.length === 0 || start === undefined) return start;
+  // 5 lb 3 oz: each unit smaller than the one before, its figure less than one of that
+  let sum = start;
+  let unit = start.unit;
+  for (const measure of others) {
+    const next = measured(measure, setting);
+    if (next === undefined) return undefined;
+    const smaller = next.unit;
+    if (unit === undefined || smaller === undefined || smaller.dimension !== unit.dimension) {
+      setting.report("syntax", measure, "figures stand side by side: write an operator between them");
+      return undefined;
+    }
+    if (smaller.factor >= unit.factor || next.value >= unit.factor) {
+      const message = `after ${unit.name} comes less than one ${unit.name}, in a smaller unit`;
+      setting.report("syntax", measure, message);
+      return undefined;
+    }
+    sum = plus(sum, next)!;
+    unit = smaller;
+  }
+  return sum;
+}
+
+function measured(measure: Measure, setting: Setting): Quantity | undefined {
+  if (!Number.isFinite(measure.value)) {
+    setting.report("syntax", measure, "this is no number");
+    return undefined;
+  }
+  if (measure.unit.length === 0) return plain(measure.value);
+  const [only] = measure.unit;
+  const simple = measure.unit.length === 1 && only!.power === 1 ? unitTable.get(only!.name) : undefined;
+  const unit = simple ?? unitOf(measure.unit, unitsBeyond);
+  if ("unknown" in unit) {
+    const at = measure.unitAt ?? measure;
+    const name = unit.unknown;
+    if (lookUp(setting.scope, name))
+      setting.report("unknown-name", at, `${name} is no unit; to multiply write ${measure.value} * ${name}`);
+    else {
+      const near = closest(name, unitTable.keys());
+      const hint = near ? `; did you mean ${near}?` : "";
+      setting.report("unknown-name", at, `${name} is no unit${hint}`);
+    }
+    return undefined;
+  }
+  return quantity(measure.value, unit);
+}
+
+function named(expr: Name, setting: Setting): Quantity | undefined {
+  const { path } = expr;
+  const name = path.text;
+  const let_ = path.words.length === 1 ? lookUp(setting.scope, name) : undefined;
+  if (let_ === undefined) {
+    if (name === "g0") return standardGravity;
+    const unit = unitTable.get(name);
+    const near = closest(name, visibleNames(setting.scope));
+    const message = unit
+      ? `${name} is a unit: a number stands before it`
+      : path.words.length > 1
+        ? `${name} is a thing, not a figure: write mass(${name}) or another function`
+        : `nothing is called ${name} here${near ? `; did you mean ${near}?` : ""}`;
+    setting.report("unknown-name", path, message);
+    return undefined;
+  }
+  setting.uses?.("let");
+  return valueOfLet(let_.found, let_.scope, setting, expr);
+}
+
+/** 9.80665 m/s², exactly: the standard acceleration of gravity (3rd CGPM, 1901). */
+const standardGravity: Quantity = { value: 9.80665, dimension: ACCELERATION };
+
+/** Faults inside a let are its own and said where it stands, not where it is used. */
+function valueOfLet(found: Let, scope: Scope, setting: Setting, at: Expr): Quantity | undefined {
+  if (found.value === undefined) return undefined;
+  if (setting.open?.includes(found)) {
+    setting.report("unknown-name", at, `${found.name?.text} hangs on itself`);
+    return undefined;
+  }
+  const open = [...(setting.open ?? []), found];
+  return evaluate(found.value, { ...setting, scope, open, report: quiet });
+}
+
+const quiet: Report = () => {};
+
+function binary(expr: Binary, setting: Setting): Quantity | undefined {
+  const left = evaluate(expr.left, setting);
+  const right = evaluate(expr.right, setting);
+  if (left === undefined || right === undefined) return undefined;
+  switch (expr.operator) {
+    case "*":
+      return multiply(left, right);
+    case "/":
+      if (right.value === 0) {
+        setting.report("wrong-dimension", expr.right, "this is zero, and nothing is divided by zero");
+        return undefined;
+      }
+      return divide(left, right);
+    case "^": {
+      if (right.dimension !== PLAIN) {
+        setting.report("wrong-dimension", expr.right, `a power is a plain number, not ${nameOf(right.dimension)}`);
+        return undefined;
+      }
+      const value = raise(left, right.value);
+      return Number.isFinite(value.value) ? value : undefined;
+    }
+    default: {
+      const sum = expr.operator === "+" ? plus(left, right) : minus(left, right);
+      if (sum === undefined) {
+        const [a, b] = [nameOf(left.dimension), nameOf(right.dimension)];
+        const words = expr.operator === "+" ? `${a} and ${b} cannot be added` : `${b} cannot be taken from ${a}`;
+        setting.report("wrong-dimension", expr.operatorAt, words);
+      }
+      return sum;
+    }
+  }
+}
+
+function called(expr: Call, setting: Setting): Quantity | undefined {
+  const name = expr.name.text;
+  const own = pure.get(name);
+  if (own === undefined) {
+    if (functions.includes(name)) {
+      setting.uses?.("aircraft");
+      return setting.ask(expr, setting);
+    }
+    const near = closest(name, functions);
+    const hint = near ? `; did you mean ${near}?` : keywords.includes(name) ? `; put a space before (` : "";
+    setting.report("unknown-name", expr.name, `${name} is no function${hint}`);
+    return undefined;
+  }
+  const args = expr.args.map(arg => evaluate(arg, setting));
+  if (args.length < own.least || args.length > own.most) {
+    const wanted = own.least === 1 && own.most === 1 ? "one figure" : "figures";
+    setting.report("wrong-dimension", expr, `${name} takes ${wanted} in its parentheses`);
+    return undefined;
+  }
+  if (!args.every(arg => arg !== undefined)) return undefined;
+  const result = own.of(args);
+  if (result === undefined) {
+    setting.report("wrong-dimension", expr, own.wants);
+    return undefined;
+  }
+  return result;
+}
+
+interface Pure {
+  readonly least: number;
+  readonly most: number;
+  readonly wants: string;
+  readonly of: (args: readonly Quantity[]) => Quantity | undefined;
+}
+
+const finite = (q: Quantity) => (Number.isFinite(q.value) ? q : undefined);
+const turn = (of: (x: number) => number): Pure => ({
+  least: 1,
+  most: 1,
+  wants: "the figure here is an angle or a plain number",
+  of: ([x]) => (x!.dimension === ANGLE || x!.dimension === PLAIN ? plain(of(x!.value)) : undefined),
+});
+const inverse = (of: (x: number) => number): Pure => ({
+  least: 1,
+  most: 1,
+  wants: "the figure here is a plain number an angle can have",
+  of: ([x]) => (x!.dimension === PLAIN ? finite({ value: of(x!.value), dimension: ANGLE, unit: degrees }) : undefined),
+});
+const extreme = (of: (...x: number[]) => number): Pure => ({
+  least: 1,
+  most: Number.POSITIVE_INFINITY,
+  wants: "the figures here are of one dimension",
+  of: args =>
+    args.every(arg => arg.dimension === args[0]!.dimension)
+      ? args.find(arg => arg.value === of(...args.map(it => it.value)))
+      : undefined,
+});
+const degrees: Unit = unitTable.get("deg")!;
+
+const pure: ReadonlyMap<string, Pure> = new Map([
+  ["sin", turn(Math.sin)],
+  ["cos", turn(Math.cos)],
+  ["tan", turn(Math.tan)],
+  ["asin", inverse(Math.asin)],
+  ["acos", inverse(Math.acos)],
+  ["atan", inverse(Math.atan)],
+  ["min", extreme(Math.min)],
+  ["max", extreme(Math.max)],
+  ["abs", { least: 1, most: 1, wants: "", of: ([x]) => ({ ...x!, value: Math.abs(x!.value) }) }],
+  [
+    "sqrt",
+    {
+      least: 1,
+      most: 1,
+      wants: "the root of a negative figure does not exist",
+      of: ([x]) => {
+        const { dimension } = x!;
+        return finite({ value: Math.sqrt(x!.value), dimension: dimension === PLAIN ? PLAIN : power(dimension, 0.5) });
+      },
+    },
+  ],
+]);
+

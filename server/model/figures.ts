@@ -1,0 +1,57 @@
+import type { Expr } from "../../grammar/tree";
+import { type Dimension, LENGTH, MASS, nameOf, PLAIN } from "../quantity/dimension";
+import type { Quantity } from "../quantity/quantity";
+import type { Unit } from "../quantity/units";
+import { evaluate, type Setting } from "./evaluate";
+
+/** An expression's value where one dimension is wanted; a fault and undefined where it is another. */
+export function figure(
+  expr: Expr | undefined,
+  dimension: Dimension,
+  what: string,
+  setting: Setting,
+): Quantity | undefined {
+  if (expr === undefined) return undefined;
+  const value = evaluate(expr, setting);
+  if (value === undefined || value.dimension === dimension) return value;
+  if (value.dimension === PLAIN) setting.report("unit-missing", expr, `${what} needs its unit`);
+  else if (value.dimension === MASS && dimension === PLAIN) setting.report("wrong-dimension", expr, gram(what));
+  else setting.report("wrong-dimension", expr, `${what} is ${nameOf(dimension)}, not ${nameOf(value.dimension)}`);
+  return undefined;
+}
+
+const gram = (what: string) =>
+  `${what} is a plain number, not a mass (g is the gram; the standard acceleration is g0)`;
+
+/** A mass that cannot be negative, in kg. */
+export function massOf(expr: Expr | undefined, what: string, setting: Setting): Quantity | undefined {
+  const mass = figure(expr, MASS, what, setting);
+  if (mass === undefined || mass.value >= 0) return mass;
+  setting.report("negative-mass", expr!, `${what} is negative`);
+  return undefined;
+}
+
+/** A coordinate in m; a bare number is in the aircraft's length unit, as on a drawing. */
+export function coordinate(expr: Expr | undefined, unit: Unit, what: string, setting: Setting): number | undefined {
+  if (expr === undefined) return undefined;
+  const value = evaluate(expr, setting);
+  if (value === undefined) return undefined;
+  if (value.dimension === LENGTH) return value.value;
+  if (value.dimension === PLAIN && value.unit === undefined) return value.value * unit.factor;
+  setting.report("wrong-dimension", expr, `${what} is a length, not ${nameOf(value.dimension)}`);
+  return undefined;
+}
+
+/** A percentage or another plain share, such as 0.18. */
+export function share(expr: Expr | undefined, what: string, setting: Setting): number | undefined {
+  const value = figure(expr, PLAIN, what, setting);
+  if (value === undefined || value.value >= 0) return value?.value;
+  setting.report("out-of-range", expr!, `${what} is negative`);
+  return undefined;
+}
+
+export function isPlainDate(text: string): boolean {
+  const date = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+}
+

@@ -1,0 +1,177 @@
+import type { Clause, ClauseOf, Declaration, Item, RecordClause, Span } from "../../grammar/tree";
+import { MOMENT, PLAIN } from "../quantity/dimension";
+import type { Unit } from "../quantity/units";
+import { clauseOf, clausesOf } from "./clauses";
+import { type Core, joinPath, type Place } from "./env";
+import type { Setting } from "./evaluate";
+import { collector, type Fault } from "./fault";
+import { figure, massOf, share } from "./figures";
+import { inFrame, middle, nowhere, placeOf } from "./places";
+import { governing, isEffective, type MassRecord, recordsOf } from "./records";
+import type { Scope } from "./scope";
+
+/** What may be spent: kg, in the author's unit. */
+export interface Budget {
+  readonly mass: number;
+  readonly unit: Unit;
+  /** Where the figure stands. */
+  readonly at: Span;
+  /** A share of the budget that must be left. */
+  readonly margin: number | undefined;
+}
+
+/** A part, or a piece of ballast: one kind of piece at one place. */
+export interface Part {
+  readonly kind: "part" | "ballast";
+  readonly item: Item;
+  readonly head: Declaration;
+  readonly name: string;
+  readonly path: string;
+  readonly records: readonly MassRecord[];
+  readonly governing: MassRecord | undefined;
+  readonly qty: number;
+  /** There is a left-hand one too. */
+  readonly mirrored: boolean;
+  /** kg of all its pieces on one side; undefined: unknown. */
+  readonly mass: number | undefined;
+  /** kg of growth on top of that. */
+  readonly growth: number;
+  /** The CG of the pieces, of the right-hand ones where there are two sides. */
+  readonly place: Place;
+  readonly unit: Unit;
+  readonly budget: Budget | undefined;
+  readonly faults: readonly Fault[];
+}
+
+const known = new WeakMap<Item, { core: Core; scope: Scope; usesLets: boolean; part: Part }>();
+
+/** A part read in its surroundings; the same object as long as neither it nor what it uses changed. */
+export function partOf(item: Item, name: string, core: Core, scope: Scope): Part {
+  const before = known.get(item);
+  if (before !== undefined && before.core === core && (before.scope === scope || !before.usesLets))
+    return before.part;
+  let usesLets = false;
+  const uses = () => {
+    usesLets = true;
+  };
+  const part = readPart(item, name, core, scope, uses);
+  known.set(item, { core, scope, usesLets, part });
+  return part;
+}
+
+function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () => void): Part {
+  const head = item.head as Declaration;
+  const { report, found } = collector();
+  const setting: Setting = { scope, report, uses, ask: noSums(report) };
+  const clauses = clausesOf(item);
+  const mirrored = clauses.some(clause => clause.kind === "mirrored");
+  const sides = mirrored || core.mirrored ? 2 : 1;
+  if (mirrored && core.mirrored) {
+    const at = clauseOf(clauses, "mirrored")!;
+    report("declared-twice", at, `${name} stands in something mirrored: it has a left-hand one already`);
+  }
+  const qty = quantityOf(clauseOf(clauses, "qty"), setting);
+  const recordClauses = clauses.filter((it): it is RecordClause => it.kind === "record");
+  const records = recordsOf(recordClauses, clauseOf(clauses, "rev")?.text?.text, qty * sides, setting);
+  const counts = isEffective(clauseOf(clauses, "effective")?.serials);
+  const rules = counts ? governing(records) : undefined;
+  const own = rules === undefined ? massOf(head.figure, "this mass", setting) : undefined;
+  if (own !== undefined && head.kind === "part")
+    report("syntax", head.figure!, "say what this figure rests on: estimated, calculated, quoted or weighed");
+  const piece = rules?.mass ?? (head.kind === "ballast" ? own?.value : undefined);
+  const mass = !counts ? 0 : piece === undefined ? undefined : piece * qty;
+  const rate = rules && head.kind === "part" ? core.growth[rules.basis] : ownGrowth(rules, core, head.kind);
+  const growing = clauseOf(clauses, "growth");
+  const growth = growing && rules ? (growthRate(growing, rules, setting) ?? rate) : rate;
+  const place = placeOfPart(clauses, records, rules, qty * sides, core, setting);
+  const { mass: inMass } = core.units;
+  return {
+    kind: head.kind as "part" | "ballast",
+    item,
+    head,
+    name,
+    path: joinPath(core.path, name),
+    records,
+    governing: rules,
+    qty,
+    mirrored: mirrored && !core.mirrored,
+    mass,
+    growth: mass === undefined ? 0 : mass * growth,
+    place,
+    unit: rules?.unit ?? own?.unit ?? inMass,
+    budget: budgetOf(clauses, core, setting),
+    faults: found(),
+  };
+}
+
+/** A ballast's own figure has no growth; its records grow like any other. */
+function ownGrowth(rules: MassRecord | undefined, core: Core, kind: string): number {
+  return rules && kind === "ballast" ? core.growth[rules.basis] : 0;
+}
+
+function growthRate(clause: ClauseOf<"growth">, rules: MassRecord, setting: Setting): number | undefined {
+  const rate =
+    clause.rates.find(it => it.basis === rules.basis) ??
+    (rules.basis === "weighed" ? undefined : clause.rates.find(it => it.basis === undefined));
+  return rate && share(rate.value, "a growth", setting);
+}
+
+/** The figure of a part may not ask for a sum that the part is in. */
+export function noSums(report: Setting["report"]): Setting["ask"] {
+  return call => {
+    report("unknown-name", call, `${call.name.text} asks for a sum that this figure may be part of`);
+    return undefined;
+  };
+}
+
+function quantityOf(clause: ClauseOf<"qty"> | undefined, setting: Setting): number {
+  if (clause?.value === undefined) return 1;
+  const value = figure(clause.value, PLAIN, "a quantity", setting)?.value;
+  if (value === undefined) return 1;
+  if (value >= 0 && Number.isInteger(value)) return value;
+  setting.report("out-of-range", clause.value, "a quantity is a whole number of pieces");
+  return 1;
+}
+
+export function budgetOf(clauses: readonly Clause[], core: Core, setting: Setting): Budget | undefined {
+  const clause = clauses.findLast(it => it.kind === "budget" && it.of === undefined);
+  if (clause?.kind !== "budget" || clause.value === undefined) return undefined;
+  const mass = massOf(clause.value, "a budget", setting);
+  const margin = clause.margin ?? clauseOf(clauses, "margin")?.value;
+  if (mass === undefined) return undefined;
+  return {
+    mass: mass.value,
+    unit: mass.unit ?? core.units.mass,
+    at: clause.value,
+    margin: share(margin, "a margin", setting),
+  };
+}
+
+/** A moment governs over an arm: printed arms are rounded (FAA-H-8083-1B gives both on its forms). */
+function placeOfPart(
+  clauses: readonly Clause[],
+  records: readonly MassRecord[],
+  rules: MassRecord | undefined,
+  pieces: number,
+  core: Core,
+  setting: Setting,
+): Place {
+  const at = clauseOf(clauses, "at");
+  const span = clauseOf(clauses, "span");
+  const { length } = core.units;
+  let place = nowhere;
+  if (span?.end) place = middle(placeOf(span.start, length, setting), placeOf(span.end, length, setting));
+  if (at) place = placeOf(at.point, length, setting);
+  place = inFrame(core.origin, place);
+
+  const moment = clauseOf(clauses, "moment");
+  if (moment?.value === undefined) return place;
+  const value = figure(moment.value, MOMENT, "a moment", setting);
+  const before = clauses.slice(0, clauses.indexOf(moment)).findLast(it => it.kind === "record");
+  const record = records.find(it => it.clause === before) ?? rules;
+  const mass = record?.mass;
+  if (value === undefined || mass === undefined || mass === 0) return place;
+  const fs = value.value / (moment.total ? mass * pieces : mass);
+  return { fs, bl: place.bl ?? 0, wl: place.wl };
+}
+

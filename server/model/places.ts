@@ -1,0 +1,47 @@
+import type { Point } from "../../grammar/tree";
+import type { Place } from "./env";
+import type { Setting } from "./evaluate";
+import { coordinate } from "./figures";
+import type { Unit } from "../quantity/units";
+
+export const nowhere: Place = { fs: undefined, bl: undefined, wl: undefined };
+
+/** A place as written; BL is 0 where the point does not say it, FS and WL are unknown. */
+export function placeOf(point: Point, unit: Unit, setting: Setting): Place {
+  let fs: number | undefined;
+  let bl: number | undefined = 0;
+  let wl: number | undefined;
+  const said = new Set<string>();
+  for (const { axis, value, upTo, ...at } of point.coords) {
+    if (said.has(axis)) setting.report("declared-twice", at, `${axis} stands here twice`);
+    said.add(axis);
+    const low = coordinate(value, unit, axis, setting);
+    const high = coordinate(upTo, unit, axis, setting);
+    // a seat's range of arms means its middle where no loading says more
+    const x = low !== undefined && high !== undefined ? (low + high) / 2 : low;
+    if (axis === "FS") fs = x;
+    else if (axis === "BL") bl = x;
+    else wl = x;
+  }
+  return { fs, bl, wl };
+}
+
+/** A place in a frame as a place in the aircraft. Unknown in either is unknown. */
+export function inFrame(origin: Place, place: Place): Place {
+  if (origin.fs === 0 && origin.bl === 0 && origin.wl === 0) return place;
+  return {
+    fs: add(origin.fs, place.fs),
+    bl: add(origin.bl, place.bl),
+    wl: add(origin.wl, place.wl),
+  };
+}
+
+const add = (a: number | undefined, b: number | undefined) =>
+  a === undefined || b === undefined ? undefined : a + b;
+
+/** The middle of a span: its mass is spread evenly along the line. */
+export function middle(a: Place, b: Place): Place {
+  const mean = (x: number | undefined, y: number | undefined) =>
+    x === undefined || y === undefined ? undefined : (x + y) / 2;
+  return { fs: mean(a.fs, b.fs), bl: mean(a.bl, b.bl), wl: mean(a.wl, b.wl) };
+}

@@ -1,0 +1,66 @@
+import type { Basis, RecordClause, Serials } from "../../grammar/tree";
+import type { Unit } from "../quantity/units";
+import type { Setting } from "./evaluate";
+import { isPlainDate, massOf } from "./figures";
+
+/** One figure of a mass, with what it rests on. */
+export interface MassRecord {
+  readonly clause: RecordClause;
+  readonly basis: Basis;
+  /** kg of one piece of one side; undefined where the figure is missing or does not fit. */
+  readonly mass: number | undefined;
+  readonly unit: Unit | undefined;
+  /** Kept as history only: `was`, another revision, or not effective. */
+  readonly history: boolean;
+}
+
+const maturity: Readonly<Record<Basis, number>> = { estimated: 0, calculated: 1, quoted: 2, weighed: 3 };
+
+/**
+ * Every record of a declaration, in the order written.
+ * @param pieces how many pieces the declaration makes in all, for figures that say `total`
+ */
+export function recordsOf(
+  clauses: readonly RecordClause[],
+  rev: string | undefined,
+  pieces: number,
+  setting: Setting,
+): readonly MassRecord[] {
+  const newest = rev ?? clauses.findLast(clause => clause.rev !== undefined)?.rev?.text;
+  return clauses.map(clause => {
+    const mass = massOf(clause.figure, "this mass", setting);
+    if (clause.on && !isPlainDate(clause.on.text))
+      setting.report("syntax", clause.on, `${clause.on.text} is no day of the calendar`);
+    const otherRevision = clause.rev !== undefined && clause.rev.text !== newest;
+    return {
+      clause,
+      basis: clause.basis,
+      mass: mass && (clause.total ? mass.value / pieces : mass.value),
+      unit: mass?.unit,
+      history: clause.was || otherRevision || !isEffective(clause.effective),
+    };
+  });
+}
+
+/** For the aircraft as designed, which has no serial number and is the newest. */
+export function isEffective(serials: Serials | undefined): boolean {
+  return serials === undefined || serials.last === undefined;
+}
+
+/** The most mature record; among equals the latest, one without a date being older; then the last written. */
+export function governing(records: readonly MassRecord[]): MassRecord | undefined {
+  let best: MassRecord | undefined;
+  for (const record of records)
+    if (!record.history && record.mass !== undefined && (best === undefined || !before(record, best)))
+      best = record;
+  return best;
+}
+
+function before(a: MassRecord, b: MassRecord): boolean {
+  const mature = maturity[a.basis] - maturity[b.basis];
+  if (mature !== 0) return mature < 0;
+  return dateOf(a) < dateOf(b);
+}
+
+export const dateOf = (record: MassRecord) => record.clause.on?.text ?? "";
+export const isLessMature = (a: MassRecord, b: MassRecord) => maturity[a.basis] < maturity[b.basis];

@@ -1,0 +1,206 @@
+import type { Declaration, Item, Statement, StatementOf } from "../../grammar/tree";
+import { memo } from "../memo";
+import { DENSITY, MASS, LENGTH, nameOf, VOLUME } from "../quantity/dimension";
+import { type Unit, unitOf, unitTable } from "../quantity/units";
+import { type Assembly, build, growthIn, letsOf } from "./assembly";
+import { clauseOf, clausesOf, membersOf } from "./clauses";
+import { type Addition, type Core, type Rates, sameCore, type Units } from "./env";
+import { type Envelope, envelopeOf, type Mac } from "./envelope";
+import type { Setting } from "./evaluate";
+import { collector, type Fault } from "./fault";
+import { coordinate, figure } from "./figures";
+import { noSums, partOf } from "./part";
+import { placeOf } from "./places";
+import type { Reach } from "./reach";
+import { type Scope, scopeIn } from "./scope";
+import { unitsBeyond } from "./units-beyond";
+
+/** One aircraft as designed: everything its files say, resolved. */
+export interface Root {
+  readonly name: string;
+  readonly title: string | undefined;
+  readonly reach: Reach;
+  /** The outermost assembly. */
+  readonly aircraft: Assembly;
+  readonly units: Units;
+  readonly mac: Mac | undefined;
+  /** kg/m³, by name. */
+  readonly fluids: ReadonlyMap<string, { readonly density: number | undefined; readonly head: Declaration }>;
+  readonly envelopes: readonly Envelope[];
+  readonly scope: Scope;
+  /** All that stands at the top of its files and in its aircraft's block, by kind. */
+  readonly statements: Statements;
+  readonly faults: readonly Fault[];
+}
+
+/** The top of a file is the inside of the aircraft. */
+export interface Statements {
+  readonly loadings: readonly Item[];
+  readonly choices: readonly Item[];
+  readonly configurations: readonly Item[];
+  readonly airframes: readonly Item[];
+  readonly dated: readonly Item[];
+  readonly limits: readonly StatementOf<"limit">[];
+  readonly requires: readonly StatementOf<"require">[];
+  readonly waives: readonly StatementOf<"waive">[];
+}
+
+const cores = new WeakMap<Statement, Core>();
+
+export const rootOf = memo((reach: Reach): Root => {
+  const { report, found } = collector();
+  const item = reach.aircraft;
+  const head = item.head as Declaration;
+  const items = [...reach.files.flatMap(file => membersOf(file.items)), ...membersOf(item.items)];
+  const scope = scopeIn(undefined, letsOf(items));
+  const setting: Setting = { scope, report, ask: noSums(report) };
+  const clauses = clausesOf(item);
+  const units = unitsOf(item, setting);
+  const byKind = (...kinds: Statement["kind"][]) => items.filter(it => kinds.includes(it.head.kind));
+  const choices = byKind("choice");
+
+  const core = coreOf(head, {
+    path: "",
+    units,
+    growth: growthIn(noGrowth, clauses, setting),
+    origin: { fs: 0, bl: 0, wl: 0 },
+    mirrored: false,
+    additions: choices.flatMap(choice => additionsOf(choice, scope)),
+  });
+  const name = head.path?.text ?? "aircraft";
+  const aircraft = build(item, head, name, core, scope, items, false, setting, () => []);
+  for (const choice of choices) checkOptions(choice, core, scope, setting);
+
+  const macClause = clauseOf(clauses, "mac");
+  const macFs = macClause?.at && placeOf(macClause.at, units.length, setting).fs;
+  const macLength = coordinate(macClause?.length, units.length, "the chord", setting);
+  const mac = macFs !== undefined && macLength ? { fs: macFs, length: macLength } : undefined;
+  const fluids = new Map<string, { density: number | undefined; head: Declaration }>();
+  for (const it of byKind("fluid")) {
+    const fluid = it.head as Declaration;
+    if (fluid.path === undefined) continue;
+    const density = figure(fluid.figure, DENSITY, "a density", setting)?.value;
+    if (fluids.has(fluid.path.text)) report("declared-twice", fluid.path, `${fluid.path.text} is declared twice`);
+    else fluids.set(fluid.path.text, { density, head: fluid });
+  }
+  const envelopes = byKind("envelope").map(it => envelopeOf(it, units, mac, scope));
+  checkNames(byKind("envelope", "choice", "configuration", "loading", "airframe"), setting);
+  for (const station of aircraft.stations)
+    if (station.fluid && !fluids.has(station.fluid.text))
+      report("unknown-name", station.fluid, `no fluid is called ${station.fluid.text}: write fluid ${station.fluid.text} and its density`);
+
+  const heads = <K extends Statement["kind"]>(kind: K) => byKind(kind).map(it => it.head as StatementOf<K>);
+  return {
+    name,
+    title: head.title?.text,
+    reach,
+    aircraft,
+    units,
+    mac,
+    fluids,
+    envelopes,
+    scope,
+    statements: {
+      loadings: byKind("loading"),
+      choices,
+      configurations: byKind("configuration"),
+      airframes: byKind("airframe"),
+      dated: byKind("weighing", "change"),
+      limits: heads("limit"),
+      requires: heads("require"),
+      waives: heads("waive"),
+    },
+    faults: [...reach.faults, ...found(), ...envelopes.flatMap(it => it.faults)],
+  };
+});
+
+const noGrowth: Rates = { estimated: 0, calculated: 0, quoted: 0, weighed: 0 };
+
+function coreOf(head: Statement, next: Omit<Core, "inside">): Core {
+  const before = cores.get(head);
+  if (before && sameCore(before, next)) return before;
+  const core: Core = { ...next, inside: new Map() };
+  cores.set(head, core);
+  return core;
+}
+
+/** kg, m and L where the aircraft says nothing. */
+function unitsOf(item: Item, setting: Setting): Units {
+  const clause = clauseOf(clausesOf(item), "units");
+  let mass: Unit = unitTable.get("kg")!;
+  let length: Unit = unitTable.get("m")!;
+  let volume: Unit = unitTable.get("L")!;
+  for (const said of clause?.units ?? []) {
+    const unit = unitOf(said.unit, unitsBeyond);
+    if ("unknown" in unit) setting.report("unknown-name", said, `${unit.unknown} is no unit`);
+    else if (unit.dimension === MASS) mass = unit;
+    else if (unit.dimension === LENGTH) length = unit;
+    else if (unit.dimension === VOLUME) volume = unit;
+    else setting.report("wrong-dimension", said, `units are those of mass, length and volume, not of ${nameOf(unit.dimension)}`);
+  }
+  return unitsAlike(mass, length, volume);
+}
+
+const unitSets = new Map<string, Units>();
+function unitsAlike(mass: Unit, length: Unit, volume: Unit): Units {
+  const key = `${mass.name}|${length.name}|${volume.name}`;
+  let units = unitSets.get(key);
+  if (units === undefined) {
+    units = { mass, length, volume };
+    unitSets.set(key, units);
+  }
+  return units;
+}
+
+export function optionsOf(choice: Item): readonly Item[] {
+  return membersOf(choice.items).filter(it => it.head.kind === "option");
+}
+
+/** Without `default` the first option counts. */
+export function chosenOption(choice: Item): Item | undefined {
+  const { standard } = choice.head as StatementOf<"choice">;
+  const options = optionsOf(choice);
+  const named = options.find(it => (it.head as Declaration).path?.text === standard?.text);
+  return standard === undefined ? options[0] : named;
+}
+
+function additionsOf(choice: Item, scope: Scope): readonly Addition[] {
+  const option = chosenOption(choice);
+  const inOption = option ? membersOf(option.items) : [];
+  return inOption.flatMap((item): Addition[] => {
+    const { head } = item;
+    if (head.kind === "clause") {
+      const { clause } = head;
+      if (clause.kind !== "budget" || !clause.of || !clause.value) return [];
+      const words = clause.of.words.map(word => word.text);
+      return [{ item, words, budget: { value: clause.value, clause }, scope }];
+    }
+    if (!("clauses" in head) || head.path === undefined) return [];
+    return [{ item, words: head.path.words.map(word => word.text), budget: undefined, scope }];
+  });
+}
+
+/** Every option is checked, chosen or not: its names, units and dimensions. */
+function checkOptions(choice: Item, core: Core, scope: Scope, setting: Setting): void {
+  const { standard } = choice.head as StatementOf<"choice">;
+  const chosen = chosenOption(choice);
+  if (standard && chosen === undefined)
+    setting.report("unknown-name", standard, `this choice has no option called ${standard.text}`);
+  for (const option of optionsOf(choice)) {
+    if (option === chosen) continue;
+    for (const item of membersOf(option.items))
+      if (item.head.kind === "part" && item.head.path)
+        for (const fault of partOf(item, item.head.path.text, core, scope).faults)
+          setting.report(fault.code, fault.at, fault.message, fault.related);
+  }
+}
+
+function checkNames(items: readonly Item[], setting: Setting): void {
+  const seen = new Set<string>();
+  for (const { head } of items) {
+    if (!("name" in head) || head.name === undefined) continue;
+    const key = `${head.kind} ${head.name.text}`;
+    if (seen.has(key)) setting.report("declared-twice", head.name, `the ${head.kind} ${head.name.text} is declared twice`);
+    seen.add(key);
+  }
+}

@@ -1,0 +1,122 @@
+import type { Declaration, Item, Point, Word } from "../../grammar/tree";
+import { MASS, PLAIN, VOLUME } from "../quantity/dimension";
+import type { Quantity } from "../quantity/quantity";
+import { clauseOf, clausesOf } from "./clauses";
+import { type Core, joinPath, type Place } from "./env";
+import { evaluate, type Setting } from "./evaluate";
+import { collector, type Fault } from "./fault";
+import { massOf } from "./figures";
+import { inFrame, nowhere, placeOf } from "./places";
+import { noSums } from "./part";
+import type { Scope } from "./scope";
+
+/** Where something is loaded: what is in it belongs to a loading, never to an assembly's mass. */
+export interface Station {
+  readonly kind: "tank" | "seat" | "bay";
+  readonly item: Item;
+  readonly head: Declaration;
+  readonly name: string;
+  readonly path: string;
+  readonly mirrored: boolean;
+  /** Its CG, of the right-hand one where there are two. */
+  readonly place: Place;
+  readonly range: readonly [Quantity, Quantity] | undefined;
+  readonly fluid: Word | undefined;
+  /** Of one side: a volume, or a mass. */
+  readonly holds: Quantity | undefined;
+  readonly unusable: Quantity | undefined;
+  readonly unusableAt: Place | undefined;
+  /** Full in the empty aircraft, such as an oil tank. */
+  readonly operating: boolean;
+  /** The CG of the contents by amount, from the lowest: whole contents, unusable included. */
+  readonly filled: readonly { readonly amount: Quantity; readonly place: Place; readonly expr: Point }[];
+  readonly core: Core;
+  readonly scope: Scope;
+  readonly faults: readonly Fault[];
+}
+
+const known = new WeakMap<Item, { core: Core; scope: Scope; station: Station }>();
+
+export function stationOf(item: Item, name: string, core: Core, scope: Scope): Station {
+  const before = known.get(item);
+  if (before?.core === core && before.scope === scope) return before.station;
+  const station = readStation(item, name, core, scope);
+  known.set(item, { core, scope, station });
+  return station;
+}
+
+function readStation(item: Item, name: string, core: Core, scope: Scope): Station {
+  const head = item.head as Declaration;
+  const { report, found } = collector();
+  const setting: Setting = { scope, report, ask: noSums(report) };
+  const clauses = clausesOf(item);
+  const mirrored = clauses.some(clause => clause.kind === "mirrored") || core.mirrored;
+  const { length } = core.units;
+  const unusable = clauseOf(clauses, "unusable");
+  const at = clauseOf(clauses, "at")?.point ?? unusable?.at;
+  const place = at ? inFrame(core.origin, placeOf(at, length, setting)) : nowhere;
+  const holds = clauseOf(clauses, "holds");
+  const range = clauseOf(clauses, "range");
+  const [low, high] = [massOf(range?.low, "a range", setting), massOf(range?.high, "a range", setting)];
+  if (low && high && low.value > high.value)
+    report("rows-out-of-order", range!, "a range begins with its lower end");
+
+  const filled = clauses.flatMap(clause => {
+    if (clause.kind !== "filled") return [];
+    const amount = contents(clause.value, setting);
+    if (amount === undefined) return [];
+    const own = placeOf(clause.point, length, setting);
+    const says = (axis: string) => clause.point.coords.some(coord => coord.axis === axis);
+    const there = inFrame(core.origin, own);
+    return [
+      {
+        amount,
+        expr: clause.point,
+        place: {
+          fs: says("FS") ? there.fs : place.fs,
+          bl: says("BL") ? there.bl : place.bl,
+          wl: says("WL") ? there.wl : place.wl,
+        },
+      },
+    ];
+  });
+  filled.forEach((row, i) => {
+    if (i > 0 && row.amount.value <= filled[i - 1]!.amount.value)
+      report("rows-out-of-order", row.expr, "each row of a tank is fuller than the one before");
+  });
+
+  return {
+    kind: head.kind as Station["kind"],
+    item,
+    head,
+    name,
+    path: joinPath(core.path, name),
+    mirrored,
+    place,
+    range: low && high ? [low, high] : undefined,
+    fluid: holds?.of,
+    holds: contents(holds?.value, setting),
+    unusable: contents(unusable?.value, setting),
+    unusableAt: unusable?.at ? inFrame(core.origin, placeOf(unusable.at, length, setting)) : undefined,
+    operating: clauses.some(clause => clause.kind === "operating"),
+    filled,
+    core,
+    scope,
+    faults: found(),
+  };
+}
+
+/** An amount of a fluid: a volume or a mass. */
+export function contents(expr: Parameters<typeof massOf>[0], setting: Setting): Quantity | undefined {
+  if (expr === undefined) return undefined;
+  const value = evaluate(expr, setting);
+  if (value === undefined) return undefined;
+  if (value.dimension !== MASS && value.dimension !== VOLUME) {
+    const code = value.dimension === PLAIN ? "unit-missing" : "wrong-dimension";
+    setting.report(code, expr, "an amount of fluid is a volume or a mass");
+    return undefined;
+  }
+  if (value.value >= 0) return value;
+  setting.report("negative-mass", expr, "this amount is negative");
+  return undefined;
+}
