@@ -205,7 +205,7 @@ export class Expressions extends EmbeddedActionsParser {
     });
     this.depth--;
     this.closeParen(from, this.OPTION1(() => this.CONSUME(t.RParen)));
-    return value;
+    return { ...value, from, to: this.end(from) };
   });
 
   protected name = this.RULE("name", (): Expr => {

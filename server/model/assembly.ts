@@ -111,7 +111,7 @@ export function build(
   for (const addition of core.additions)
     if (addition.words.length === 1 && addition.budget === undefined)
       add(addition.item, addition.scope, addition.words[0]);
-  for (const it of letsOf(items)) reportLet(it, scope, setting);
+  for (const it of letsOf(items)) reportLet(it, scope, setting, core.path === "");
   reportTwice(members, report);
   reportLost(core, members, report);
 
@@ -207,7 +207,7 @@ function reportLost(core: Core, members: readonly Member[], report: Report): voi
 }
 
 /** A let's own faults, said where it stands. */
-function reportLet(it: Let, scope: Scope, setting: Setting): void {
+function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolean): void {
   const { name } = it;
   if (name === undefined) return;
   if (reservedNames.has(name.text))
@@ -216,7 +216,8 @@ function reportLet(it: Let, scope: Scope, setting: Setting): void {
     setting.report("declared-twice", name, `${name.text} has a value already`, [
       { at: scope.byName.get(name.text)?.name ?? name, message: "the other one" },
     ]);
-  if (it.value) evaluate(it.value, { ...setting, open: [it] });
+  // the aircraft's own lets may ask for its sums, which are not there yet
+  if (it.value && !atTop) evaluate(it.value, { ...setting, open: [it] });
 }
 const reservedNames = new Set([...keywords, ...unitWords, ...functions, "empty", "g0"]);
 

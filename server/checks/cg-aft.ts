@@ -1,0 +1,26 @@
+import { breachesWith } from "./envelope-breach";
+import type { Check } from "./check";
+
+export const cgAft: Check = {
+  code: "cg-aft",
+  severity: "error",
+  explain:
+    "In some state of a loading the CG lies aft of the envelope's limit at that weight. The finding stands on the loading and says which state is worst and by how much; the row it breaks is beside it.",
+  example: `
+aircraft kite { units lb, in, gal }
+part airframe weighed 900 lb at FS 100
+seat pilot at FS 90 range 0 lb .. 250 lb
+bay baggage at FS 140 range 0 lb .. 100 lb
+envelope normal {
+  takeoff 1150 lb
+  cg 800 lb: FS 95 .. 102
+  cg 1200 lb: FS 95 .. 102
+}
+loading aft_heavy under normal {
+//      ^^^^^^^^^ error[cg-aft]: aft_heavy at takeoff (1,000 lb) has its CG at FS 104 in, 2 in aft of the aft limit of 102 in (normal)
+  baggage 100 lb
+}
+`,
+
+  root: root => breachesWith("cg-aft", root),
+};

@@ -1,0 +1,26 @@
+import { breachesWith } from "./envelope-breach";
+import type { Check } from "./check";
+
+export const cgForward: Check = {
+  code: "cg-forward",
+  severity: "error",
+  explain:
+    "In some state of a loading the CG lies forward of the envelope's limit at that weight. The finding stands on the loading and says which state is worst and by how much; the row it breaks is beside it.",
+  example: `
+aircraft kite { units lb, in, gal }
+part airframe weighed 900 lb at FS 96
+seat pilot at FS 80 range 0 lb .. 250 lb
+bay baggage at FS 140 range 0 lb .. 100 lb
+envelope normal {
+  takeoff 1150 lb
+  cg 800 lb: FS 95 .. 102
+  cg 1200 lb: FS 95 .. 102
+}
+loading solo under normal {
+//      ^^^^ error[cg-forward]: solo at takeoff (1,150 lb) has its CG at FS 92.52 in, 2.48 in forward of the forward limit of 95 in (normal)
+  pilot 250 lb
+}
+`,
+
+  root: root => breachesWith("cg-forward", root),
+};

@@ -1,0 +1,29 @@
+import type { Span } from "../../grammar/tree";
+import type { Related, Severity } from "../findings";
+import type { Member } from "../model/assembly";
+import type { Root } from "../model/root";
+
+/**
+ * One kind of finding: its code, its page, and the rule that finds it. Faults in the text have no rule:
+ * what reads the text reports them as it meets them.
+ */
+export interface Check {
+  readonly code: string;
+  readonly severity: Severity;
+  /** The first paragraph of its page. */
+  readonly explain: string;
+  /** A spec in the language with the finding drawn under it: the check's first test. */
+  readonly example: string;
+  /** Looks at one member alone: remembered as long as that member does not change. */
+  readonly member?: (member: Member) => Iterable<Draft>;
+  /** Looks at a whole aircraft. */
+  readonly root?: (root: Root) => Iterable<Draft>;
+}
+
+export interface Draft {
+  readonly at: Span;
+  readonly message: string;
+  readonly related?: readonly Related[];
+  /** The path a waiver names, or a requirement's text. */
+  readonly subject?: string;
+}

@@ -1,0 +1,45 @@
+import { show } from "../quantity/show";
+import type { Check } from "./check";
+
+/** Slips that leave a telling ratio: pounds for kilograms, a decimal point, ounces for pounds, grams for ounces. */
+const slips: readonly { readonly ratio: number; readonly within: number; readonly what: string }[] = [
+  { ratio: 2.2046, within: 0.02, what: "as pounds are to kilograms" },
+  { ratio: 10, within: 0.01, what: "as with a decimal point out of place" },
+  { ratio: 16, within: 0.01, what: "as ounces are to pounds" },
+  { ratio: 28.35, within: 0.02, what: "as grams are to ounces" },
+];
+
+export const figureSuspect: Check = {
+  code: "figure-suspect",
+  severity: "warning",
+  explain:
+    "A new figure stands to the one before it as two units stand to each other, or as a misplaced decimal point would make it: most likely a slip of the pen.",
+  example: `
+part bracket {
+  calculated 1.2 lb on 2026-03-02
+  weighed 12 lb on 2026-06-14
+//^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning[figure-suspect]: 12 lb is 10 times the 1.2 lb before it, as with a decimal point out of place
+  at FS 124
+}
+`,
+
+  *member(member) {
+    if (member.kind !== "part" && member.kind !== "ballast") return;
+    for (let i = 1; i < member.records.length; i++) {
+      const [before, record] = [member.records[i - 1]!, member.records[i]!];
+      if (!before.mass || !record.mass || record.history) continue;
+      const times = record.mass / before.mass;
+      const ratio = times > 1 ? times : 1 / times;
+      const slip = slips.find(it => Math.abs(ratio / it.ratio - 1) < it.within);
+      if (slip === undefined) continue;
+      const [now, then] = [show(record.mass, record.unit ?? member.unit), show(before.mass, before.unit ?? member.unit)];
+      const words = times > 1 ? `${Number(ratio.toPrecision(2))} times` : `one ${Number(ratio.toPrecision(2))}th of`;
+      yield {
+        at: record.clause,
+        message: `${now} is ${words} the ${then} before it, ${slip.what}`,
+        related: [{ at: before.clause, message: "the figure before it" }],
+        subject: member.path,
+      };
+    }
+  },
+};

@@ -1,0 +1,51 @@
+import { aboveWeightLimit } from "./above-weight-limit";
+import { armMissing } from "./arm-missing";
+import { belowWeightLimit } from "./below-weight-limit";
+import { budgetAtRisk } from "./budget-at-risk";
+import { cgAft } from "./cg-aft";
+import { cgForward } from "./cg-forward";
+import { cgLateral } from "./cg-lateral";
+import { cgOffTarget } from "./cg-off-target";
+import type { Check } from "./check";
+import { declaredTwice } from "./declared-twice";
+import { figureSuspect } from "./figure-suspect";
+import { includeLoop } from "./include-loop";
+import { includeMissing } from "./include-missing";
+import { includeOutside } from "./include-outside";
+import { limitExceeded } from "./limit-exceeded";
+import { loadingAtRisk } from "./loading-at-risk";
+import { marginLow } from "./margin-low";
+import { massMissing } from "./mass-missing";
+import { negativeMass } from "./negative-mass";
+import { noRoot } from "./no-root";
+import { notJudgedYet } from "./not-judged-yet";
+import { outOfRange } from "./out-of-range";
+import { overAllocated } from "./over-allocated";
+import { overBudget } from "./over-budget";
+import { recordOvertaken } from "./record-overtaken";
+import { requirementAtRisk } from "./requirement-at-risk";
+import { requirementFailed } from "./requirement-failed";
+import { rowsOutOfOrder } from "./rows-out-of-order";
+import { syntax } from "./syntax";
+import { unitMissing } from "./unit-missing";
+import { unknownName } from "./unknown-name";
+import { unlisted } from "./unlisted";
+import { waiverExpired } from "./waiver-expired";
+import { waiverUnused } from "./waiver-unused";
+import { wrongDimension } from "./wrong-dimension";
+
+/** The registry. Its order is the order of the reference. */
+export const checks: readonly Check[] = [
+  ...[syntax, unknownName, declaredTwice, wrongDimension, unitMissing, negativeMass],
+  ...[rowsOutOfOrder, outOfRange, includeLoop, includeOutside, includeMissing],
+  ...[overBudget, budgetAtRisk, marginLow, overAllocated, cgOffTarget],
+  ...[recordOvertaken, figureSuspect, massMissing, armMissing, unlisted],
+  ...[cgForward, cgAft, cgLateral, aboveWeightLimit, belowWeightLimit, limitExceeded, loadingAtRisk],
+  ...[requirementFailed, requirementAtRisk, waiverExpired, waiverUnused, notJudgedYet, noRoot],
+];
+
+export const memberChecks = checks.filter(check => check.member !== undefined);
+export const rootChecks = checks.filter(check => check.root !== undefined);
+
+const byCode = new Map(checks.map(check => [check.code, check]));
+export const checkOf = (code: string): Check | undefined => byCode.get(code);

@@ -1,0 +1,35 @@
+import type { Span } from "../../grammar/tree";
+import type { Check, Draft } from "./check";
+import { isLater } from "./requirement";
+
+export const notJudgedYet: Check = {
+  code: "not-judged-yet",
+  severity: "info",
+  explain:
+    "The spec says something that this version reads and does not judge yet: moving parts, airframes and weighings, requirements over all loadings. Its figures do not rest on it.",
+  example: `
+aircraft kite { units lb, in }
+part airframe weighed 900 lb at FS 100
+airframe sn001 "S/N 001" serial 1 {
+//       ^^^^^ info[not-judged-yet]: airframes, weighings and changes are read and not judged yet: 1 in this aircraft
+}
+`,
+
+  *root(root) {
+    const { airframes, dated, configurations, requires } = root.statements;
+    yield* about([...airframes, ...dated].map(it => it.head), "airframes, weighings and changes");
+    yield* about(configurations.map(it => it.head), "configurations with moving gear");
+    yield* about(requires.filter(isLater), "requirements over all loadings");
+  },
+};
+
+function* about(heads: readonly Span[], what: string): Iterable<Draft> {
+  const first = heads[0];
+  if (first === undefined) return;
+  const named = first as Span & { readonly name?: Span };
+  yield {
+    at: named.name ?? first,
+    message: `${what} are read and not judged yet: ${heads.length} in this aircraft`,
+    related: heads.slice(1).map(at => ({ at, message: "this too" })),
+  };
+}

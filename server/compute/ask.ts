@@ -1,0 +1,165 @@
+import type { Call, Expr } from "../../grammar/tree";
+import type { Assembly } from "../model/assembly";
+import type { Ask, Setting } from "../model/evaluate";
+import type { Root } from "../model/root";
+import { closest } from "../../grammar/unexpected";
+import { LENGTH, MASS } from "../quantity/dimension";
+import { plain, type Quantity } from "../quantity/quantity";
+import { flightsOf } from "./flights";
+import { emptyOf } from "./stages";
+import { type Balance, basicBalance, oneSide, predictedBalance, weightOf } from "./weight";
+
+/**
+ * The functions of an aircraft: mass(wing), fs(two_up.takeoff), takeoff(normal).
+ * `which` decides what mass, fs, bl, wl and mac rest on: basic masses, or predicted ones.
+ * Unknown or incomplete is undefined, told through `incomplete`; a name that is none is a fault.
+ */
+export function askOf(root: Root, which: "basic" | "predicted", incomplete: () => void): Ask {
+  return (call, setting) => {
+    const name = call.name.text;
+    const [arg] = call.args;
+    if (arg === undefined || call.args.length > 1) {
+      setting.report("wrong-dimension", call, `${name} takes one name in its parentheses`);
+      return undefined;
+    }
+    if (limitNames.has(name)) return limitOf(root, name, arg, setting);
+    if (name === "forward" || name === "aft") return undefined;
+    if (name === "budget") return budgetOf(root, arg, setting);
+    const balance = balanceAt(root, arg, name === "predicted" ? "predicted" : which, setting);
+    if (balance === undefined) return undefined;
+    if (!balance.complete) incomplete();
+    const mass = (value: number): Quantity => ({ value, dimension: MASS, unit: root.units.mass });
+    const length = (value: number | null): Quantity | undefined =>
+      value === null ? undefined : { value, dimension: LENGTH, unit: root.units.length };
+    switch (name) {
+      case "mass":
+      case "predicted":
+        return mass(balance.mass);
+      case "fs":
+        return length(balance.fs);
+      case "bl":
+        return length(balance.bl);
+      case "wl":
+        return length(balance.wl);
+      default:
+        return macOf(root, balance, call, setting);
+    }
+  };
+}
+
+const limitNames = new Set(["ramp", "takeoff", "landing", "zero_fuel"]);
+
+/** (CG − leading edge) ÷ chord (FAA-H-8083-1B, chapter 3). */
+function macOf(root: Root, { fs }: Balance, call: Call, setting: Setting): Quantity | undefined {
+  if (root.mac === undefined) {
+    setting.report("unknown-name", call, "the aircraft says no mac: write mac at FS … length … in its block");
+    return undefined;
+  }
+  return fs === null ? undefined : plain((fs - root.mac.fs) / root.mac.length);
+}
+
+function pathIn(arg: Expr, setting: Setting): string | undefined {
+  if (arg.kind === "name") return arg.path.text;
+  setting.report("unknown-name", arg, "a name is wanted here, not a figure");
+  return undefined;
+}
+
+function limitOf(root: Root, name: string, arg: Expr, setting: Setting): Quantity | undefined {
+  const path = pathIn(arg, setting);
+  if (path === undefined) return undefined;
+  const envelope = root.envelopes.find(it => it.name === path);
+  if (envelope === undefined) {
+    setting.report("unknown-name", arg, `no envelope is called ${path}`);
+    return undefined;
+  }
+  const limit = envelope[name as "ramp"];
+  if (limit === undefined) setting.report("unknown-name", arg, `${path} gives no ${name.replace("_", "-")} weight`);
+  return limit && { value: limit.mass, dimension: MASS, unit: limit.unit };
+}
+
+function budgetOf(root: Root, arg: Expr, setting: Setting): Quantity | undefined {
+  const path = pathIn(arg, setting);
+  const found = path === undefined ? undefined : memberAt(root, path);
+  if (found === undefined) {
+    if (path !== undefined) unknownPath(root, path, arg, setting);
+    return undefined;
+  }
+  const budget = "budget" in found.member ? found.member.budget : undefined;
+  if (budget === undefined) setting.report("unknown-name", arg, `${path} has no budget`);
+  return budget && { value: budget.mass, dimension: MASS, unit: budget.unit };
+}
+
+function balanceAt(root: Root, arg: Expr, which: "basic" | "predicted", setting: Setting): Balance | undefined {
+  const path = pathIn(arg, setting);
+  if (path === undefined) return undefined;
+  if (path === "empty") return emptyOf(root)[which];
+  const [first, stage] = path.split(".");
+  const flight = flightsOf(root).find(it => it.loading.name === first);
+  if (flight && stage) {
+    const stages = new Map(flight.stages.map(it => [it.kind as string, it]));
+    const at = stages.get(stage) ?? (stage === "landing" ? stages.get("takeoff") : undefined);
+    if (at) return at[which];
+    setting.report("unknown-name", arg, `a loading has the stages ramp, takeoff, landing and zero_fuel, not ${stage}`);
+    return undefined;
+  }
+  const found = memberAt(root, path);
+  if (found === undefined) {
+    unknownPath(root, path, arg, setting);
+    return undefined;
+  }
+  const { member, side } = found;
+  if (member.kind === "assembly") {
+    const weight = side ? oneSide(member) : weightOf(member);
+    const balance = which === "basic" ? basicBalance(weight) : predictedBalance(weight);
+    return side === "LH" && balance.bl !== null ? { ...balance, bl: -balance.bl } : balance;
+  }
+  if (member.kind !== "part" && member.kind !== "ballast") {
+    if (!("place" in member) || member.place === undefined) return undefined;
+    const { fs = null, bl = null, wl = null } = member.place;
+    return { mass: 0, fs, bl, wl, complete: fs !== null };
+  }
+  const grown = (member.mass ?? 0) + (which === "predicted" ? member.growth : 0);
+  const pair = member.mirrored && !side;
+  const { fs = null, bl = null, wl = null } = member.place;
+  return {
+    mass: pair ? 2 * grown : grown,
+    fs,
+    bl: pair ? 0 : side === "LH" && bl !== null ? -bl : bl,
+    wl,
+    complete: member.mass !== undefined && fs !== null,
+  };
+}
+
+/** What a path from the aircraft means; `RH` and `LH` stand right after what is mirrored. */
+export function memberAt(root: Root, path: string): { member: Assembly["members"][number]; side: "RH" | "LH" | undefined } | undefined {
+  if (path === root.name) return { member: root.aircraft, side: undefined };
+  let at: Assembly["members"][number] = root.aircraft;
+  let side: "RH" | "LH" | undefined;
+  for (const word of path.split(".")) {
+    const mirrored = at.kind !== "reserve" && at.mirrored;
+    if ((word === "RH" || word === "LH") && mirrored && side === undefined) {
+      side = word;
+      continue;
+    }
+    if (at.kind !== "assembly") return undefined;
+    const next: Assembly["members"][number] | undefined = at.members.find(it => it.name === word);
+    if (next === undefined) return undefined;
+    at = next;
+  }
+  return { member: at, side };
+}
+
+function unknownPath(root: Root, path: string, arg: Expr, setting: Setting): void {
+  const last = path.split(".").at(-1)!;
+  const names = [...namesIn(root.aircraft)];
+  const near = names.find(it => it.endsWith(`.${last}`)) ?? closest(path, names);
+  setting.report("unknown-name", arg, `nothing is called ${path}${near ? `; did you mean ${near}?` : ""}`);
+}
+
+function* namesIn(assembly: Assembly): Iterable<string> {
+  for (const member of assembly.members) {
+    yield member.path;
+    if (member.kind === "assembly") yield* namesIn(member);
+  }
+}
+
