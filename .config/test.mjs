@@ -10,7 +10,7 @@ const steps = [
   ["npm", "run", "--silent", "lint"],
   ["npm", "run", "--silent", "types"],
   ["npm", "run", "--silent", "build"],
-  ["npx", "vitest", "run", "--config", ".config/vitest.config.ts"],
+  ["npx", "vitest", "run", "--config", ".config/vitest.config.mts"],
 ];
 for (const [command, ...args] of steps) if (run(command, ...args) !== 0) process.exit(1);
 

@@ -1,0 +1,41 @@
+import { expect } from "vitest";
+import { positionsOf } from "../grammar/source";
+import type { Finding } from "../server/findings";
+import { judge } from "../server/judge";
+import { emptyProject, type Project, sourceOf, withText } from "../server/project";
+
+/** A line under the code it speaks of: `//   ^^^^^ error[over-budget]: wing weighs …`. */
+const DRAWN = /^\/\/ *\^+ (error|warning|info)\[[\w-]+\]: .*\n/gm;
+
+export const AT = "/work/example.poise";
+
+/**
+ * A fixture is a spec whose caret comments say which findings it has. Take them away, judge what is
+ * left, draw them again: nothing may have moved. Findings of `others` are not drawn.
+ */
+export function check(fixture: string, others: readonly string[] = []): void {
+  const text = fixture.replace(DRAWN, "");
+  const project = withText(emptyProject(["/work"]), AT, text);
+  const findings = judge(project).findings.filter(it => !others.includes(it.code) && it.waived === undefined);
+  expect(draw(project, text, findings)).toBe(fixture);
+}
+
+/** The findings of a few files, by name, as `code: message`. */
+export function findingsOf(files: Record<string, string>): readonly string[] {
+  let project = emptyProject(["/work"]);
+  for (const [name, text] of Object.entries(files)) project = withText(project, `/work/${name}`, text);
+  return judge(project).findings.map(({ code, message }) => `${code}: ${message}`);
+}
+
+function draw(project: Project, text: string, findings: readonly Finding[]): string {
+  const source = sourceOf(project, AT)!;
+  const rows = text.split("\n").map(row => [row]);
+  for (const { at, severity, code, message } of findings) {
+    const { start, end } = positionsOf(source, at);
+    const from = Math.max(2, start.character);
+    const to = end.line === start.line ? end.character : rows[start.line]![0]!.length;
+    const carets = "^".repeat(Math.max(1, to - from));
+    rows[start.line]!.push(`//${" ".repeat(from - 2)}${carets} ${severity}[${code}]: ${message}`);
+  }
+  return rows.map(lines => lines.join("\n")).join("\n");
+}
