@@ -1,0 +1,124 @@
+#!/usr/bin/env node
+import { writeSync } from "node:fs";
+import { join } from "node:path";
+import { closest } from "../../grammar/unexpected";
+import { version } from "../../package.json";
+import { checks, checkOf } from "../checks";
+import { useUnitsBeyond } from "../model/units-beyond";
+import { check, type CheckOptions, WrongUse } from "./check";
+import { unitsBeyond } from "./units-mathjs";
+
+const help = `poise: weight and balance of an aircraft's build spec
+
+  poise check [FILE|FOLDER …] [--format full|concise|json] [--color auto|always|never]
+      Judges every aircraft that reaches what is named (- reads standard input; nothing named: this
+      folder). Ends with 0 where there is no error, 1 where there is one, 2 where it was called wrongly.
+  poise explain [CODE]
+      Says what a finding means, with an example.
+  poise lsp --stdio
+      Runs the language server for an editor.
+  poise --version, poise --help
+
+A calculated weight and balance does not replace weighing the aircraft, its approved flight manual or
+weight and balance report, local regulations, or a licensed mechanic or inspector.`;
+
+function main(args: readonly string[]): number {
+  const [command, ...rest] = args;
+  switch (command) {
+    case "check":
+      useUnitsBeyond(unitsBeyond);
+      return check(optionsOf(rest), print);
+    case "explain":
+      return explain(rest[0]);
+    case "lsp":
+      // a bundle of its own: the command line does not load what speaks to editors
+      require(join(__dirname, "server.js"));
+      return STAYS;
+    case "--version":
+    case "-v":
+      print(version);
+      return 0;
+    case "--help":
+    case "-h":
+    case "help":
+      print(help);
+      return 0;
+    case undefined:
+      throw new WrongUse(`what should it do?\n\n${help}`);
+    default: {
+      const near = closest(command, ["check", "explain", "lsp", "--help", "--version"]);
+      throw new WrongUse(`there is no command ${command}${near ? `; did you mean ${near}?` : ""}`);
+    }
+  }
+}
+
+const STAYS = -1;
+
+function optionsOf(args: readonly string[]): CheckOptions {
+  const paths: string[] = [];
+  let format: CheckOptions["format"] = "full";
+  let color = "auto";
+  for (let i = 0; i < args.length; i++) {
+    const [name, joined] = args[i]!.startsWith("--") ? args[i]!.split("=", 2) : [args[i]!];
+    const value = () => joined ?? args[++i] ?? "";
+    if (name === "--format") format = oneOf(name, value(), ["full", "concise", "json"]);
+    else if (name === "--color") color = oneOf(name, value(), ["auto", "always", "never"]);
+    else if (name!.startsWith("-") && name !== "-") {
+      const near = closest(name!, ["--format", "--color"]);
+      throw new WrongUse(`check has no option ${name}${near ? `; did you mean ${near}?` : ""}`);
+    } else paths.push(args[i]!);
+  }
+  const { NO_COLOR, FORCE_COLOR } = process.env;
+  const auto = FORCE_COLOR ? FORCE_COLOR !== "0" : !NO_COLOR && process.stdout.isTTY === true;
+  return { paths, format, colour: color === "auto" ? auto : color === "always" };
+}
+
+function oneOf<T extends string>(name: string, value: string, allowed: readonly T[]): T {
+  const found = allowed.find(it => it === value);
+  if (found === undefined) throw new WrongUse(`${name} is one of ${allowed.join(", ")}`);
+  return found;
+}
+
+function explain(code: string | undefined): number {
+  if (code === undefined) {
+    for (const it of checks) print(`${it.code} (${it.severity})`);
+    return 0;
+  }
+  const found = checkOf(code);
+  if (found === undefined) {
+    const near = closest(code, checks.map(it => it.code));
+    throw new WrongUse(`no finding has the code ${code}${near ? `; did you mean ${near}?` : ""}`);
+  }
+  print(`${found.code} (${found.severity})\n\n${found.explain}\n\n${found.example.trim()}`);
+  return 0;
+}
+
+function print(text: string): void {
+  write(1, `${text}\n`);
+}
+
+/** Whole, also into a pipe that is slow to read. */
+function write(to: 1 | 2, text: string): void {
+  const bytes = Buffer.from(text);
+  for (let at = 0; at < bytes.length; )
+    try {
+      at += writeSync(to, bytes, at);
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException;
+      // whoever read this has seen enough
+      if (code === "EPIPE") process.exit(0);
+      if (code !== "EAGAIN") throw error;
+    }
+}
+
+try {
+  const status = main(process.argv.slice(2));
+  if (status !== STAYS) process.exitCode = status;
+} catch (error) {
+  if (error instanceof WrongUse) write(2, `poise: ${error.message}\n`);
+  else {
+    write(2, `poise: this is a fault of Poise, please report it: ${(error as Error).message}\n`);
+    if (process.env["POISE_DEBUG"]) write(2, `${(error as Error).stack}\n`);
+  }
+  process.exitCode = 2;
+}
