@@ -1,0 +1,8 @@
+import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
+import { useUnitsBeyond } from "../model/units-beyond";
+import { serve } from "./server";
+import { unitsBeyond } from "./units-mathjs";
+
+useUnitsBeyond(unitsBeyond);
+// over IPC for VS Code, over standard input and output for every other editor
+serve(createConnection(ProposedFeatures.all));

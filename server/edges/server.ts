@@ -1,0 +1,149 @@
+import * as lsp from "vscode-languageserver/node";
+import { definition } from "../features/definition";
+import { hover } from "../features/hover";
+import { outline } from "../features/symbols";
+import { judge } from "../judge";
+import { globs } from "./globs";
+import { publisher } from "./publish";
+import { locationOf, rangeOf, symbolOf } from "./to-lsp";
+import { pathOf, uriOf } from "./uris";
+import { type Workspace, workspace } from "./workspace";
+
+/** Serves one editor: one picture of the workspace behind every answer, judged anew after each change. */
+export function serve(connection: lsp.Connection): void {
+  let files: Workspace = workspace(() => false);
+  let folders: string[] = [];
+  let watches = false;
+  let changesFolders = false;
+  const publish = publisher(params => void connection.sendDiagnostics(params));
+
+  const judged = () => {
+    const project = files.project();
+    const judgement = judge(project);
+    publish(project, judgement);
+    void connection.sendNotification("poise/status", {
+      roots: judgement.roots.map(root => {
+        const mine = judgement.findings.filter(it => root.files.includes(it.at.line.file) && it.waived === undefined);
+        const { name, emptyWeight, cg, complete } = root;
+        const count = (severity: string) => mine.filter(it => it.severity === severity).length;
+        return {
+          name: root.root.title ?? name,
+          file: uriOf(root.file),
+          emptyWeight,
+          ...(cg === undefined ? {} : { cg }),
+          complete,
+          errors: count("error"),
+          warnings: count("warning"),
+        };
+      }),
+    });
+  };
+  /** A fault of ours costs one answer, never the server. */
+  const guarded =
+    <P, R>(answer: (params: P) => R, otherwise: R) =>
+    (params: P): R => {
+      try {
+        return answer(params);
+      } catch (error) {
+        connection.console.error(`Poise failed, please report it: ${(error as Error).stack}`);
+        return otherwise;
+      }
+    };
+
+  connection.onInitialize(({ capabilities, workspaceFolders, rootUri, initializationOptions }) => {
+    const exclude: unknown = initializationOptions?.exclude;
+    const patterns = Array.isArray(exclude) ? exclude.filter(it => typeof it === "string") : [];
+    files = workspace(globs(patterns));
+    const uris = workspaceFolders?.map(it => it.uri) ?? (rootUri ? [rootUri] : []);
+    folders = uris.map(pathOf);
+    watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
+    changesFolders = capabilities.workspace?.workspaceFolders === true;
+    return {
+      capabilities: {
+        textDocumentSync: { openClose: true, change: lsp.TextDocumentSyncKind.Incremental },
+        hoverProvider: true,
+        definitionProvider: true,
+        documentSymbolProvider: true,
+        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+      },
+      serverInfo: { name: "poise" },
+    };
+  });
+
+  connection.onInitialized(
+    guarded(() => {
+      if (watches)
+        void connection.client.register(lsp.DidChangeWatchedFilesNotification.type, {
+          // a folder that goes takes its files along, and only the folder is told
+          watchers: [{ globPattern: "**/*.poise" }, { globPattern: "**", kind: lsp.WatchKind.Delete }],
+        });
+      if (changesFolders)
+        connection.workspace.onDidChangeWorkspaceFolders(
+          guarded(({ added, removed }) => {
+            const gone = removed.map(it => pathOf(it.uri));
+            folders = [...folders.filter(it => !gone.includes(it)), ...added.map(it => pathOf(it.uri))];
+            files.setFolders(folders);
+            judged();
+          }, undefined),
+        );
+      files.setFolders(folders);
+      judged();
+    }, undefined),
+  );
+
+  connection.onDidOpenTextDocument(
+    guarded(({ textDocument: { uri, text } }) => {
+      files.open(pathOf(uri), text);
+      judged();
+    }, undefined),
+  );
+  connection.onDidChangeTextDocument(
+    guarded(({ textDocument: { uri }, contentChanges }) => {
+      files.change(pathOf(uri), contentChanges);
+      judged();
+    }, undefined),
+  );
+  connection.onDidCloseTextDocument(
+    guarded(({ textDocument: { uri } }) => {
+      files.close(pathOf(uri));
+      judged();
+    }, undefined),
+  );
+  connection.onDidChangeWatchedFiles(
+    guarded(({ changes }) => {
+      files.refresh(changes.map(it => pathOf(it.uri)));
+      judged();
+    }, undefined),
+  );
+
+  connection.onHover(
+    guarded(({ textDocument, position }): lsp.Hover | null => {
+      const project = files.project();
+      const found = hover(project, pathOf(textDocument.uri), position);
+      return (
+        found && {
+          contents: { kind: lsp.MarkupKind.Markdown, value: found.markdown },
+          range: rangeOf(project, found.at),
+        }
+      );
+    }, null),
+  );
+  connection.onDefinition(
+    guarded(({ textDocument, position }): lsp.Location[] => {
+      const project = files.project();
+      return definition(project, pathOf(textDocument.uri), position).map(it =>
+        "file" in it
+          ? { uri: uriOf(it.file), range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } } }
+          : locationOf(project, it.at),
+      );
+    }, []),
+  );
+  connection.onDocumentSymbol(
+    guarded(({ textDocument }): lsp.DocumentSymbol[] => {
+      const project = files.project();
+      return outline(project, pathOf(textDocument.uri)).map(it => symbolOf(project, it));
+    }, []),
+  );
+
+  connection.listen();
+}

@@ -1,0 +1,57 @@
+import * as lsp from "vscode-languageserver/node";
+import { positionsOf } from "../../grammar/source";
+import type { Span } from "../../grammar/tree";
+import type { Finding, Severity } from "../findings";
+import type { Outline } from "../features/symbols";
+import { type Project, sourceOf } from "../project";
+import { uriOf } from "./uris";
+
+/** The one file that speaks both vocabularies. */
+export function rangeOf(project: Project, span: Span): lsp.Range {
+  const source = sourceOf(project, span.line.file);
+  const zero = { line: 0, character: 0 };
+  return source ? positionsOf(source, span) : { start: zero, end: zero };
+}
+
+export function locationOf(project: Project, span: Span): lsp.Location {
+  return { uri: uriOf(span.line.file), range: rangeOf(project, span) };
+}
+
+export function diagnosticOf(project: Project, finding: Finding): lsp.Diagnostic {
+  return {
+    range: rangeOf(project, finding.at),
+    severity: severities[finding.severity],
+    code: finding.code,
+    source: "poise",
+    message: finding.message,
+    relatedInformation: finding.related.map(({ at, message }) => ({
+      location: locationOf(project, at),
+      message,
+    })),
+  };
+}
+
+export const severities: Readonly<Record<Severity, lsp.DiagnosticSeverity>> = {
+  error: lsp.DiagnosticSeverity.Error,
+  warning: lsp.DiagnosticSeverity.Warning,
+  info: lsp.DiagnosticSeverity.Information,
+};
+
+export function symbolOf(project: Project, outline: Outline): lsp.DocumentSymbol {
+  return {
+    name: outline.name,
+    detail: outline.detail,
+    kind: kinds[outline.kind],
+    range: rangeOf(project, outline.whole),
+    selectionRange: rangeOf(project, outline.at),
+    children: outline.inside.map(it => symbolOf(project, it)),
+  };
+}
+
+const kinds: Readonly<Record<Outline["kind"], lsp.SymbolKind>> = {
+  assembly: lsp.SymbolKind.Module,
+  part: lsp.SymbolKind.Object,
+  place: lsp.SymbolKind.Field,
+  value: lsp.SymbolKind.Constant,
+  rule: lsp.SymbolKind.Event,
+};
