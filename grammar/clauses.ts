@@ -86,91 +86,111 @@ export class Clauses extends Expressions {
     return this.SUBRULE(this.recordTail, { ARGS: [from, was, basis] });
   });
 
-  protected recordTail = this.RULE("recordTail", (from: number, was: boolean, basis: Basis): RecordClause => {
-    let total = false;
-    let figure: Expr | undefined;
-    let spread: Expr | undefined;
-    let on: Text | undefined;
-    let by: Text | undefined;
-    let rev: Text | undefined;
-    let effective: Serials | undefined;
-    const notes: Text[] = [];
-    this.OPTION(() => {
-      this.CONSUME(kw("total"));
-      total = true;
-    });
-    this.OPTION1(() => {
-      figure = this.SUBRULE(this.expr);
-    });
-    this.OPTION2(() => {
-      this.CONSUME(t.PlusMinus);
-      this.OPTION3(() => {
-        spread = this.SUBRULE1(this.expr);
+  protected recordTail = this.RULE(
+    "recordTail",
+    (from: number, was: boolean, basis: Basis): RecordClause => {
+      let total = false;
+      let figure: Expr | undefined;
+      let spread: Expr | undefined;
+      let on: Text | undefined;
+      let by: Text | undefined;
+      let rev: Text | undefined;
+      let effective: Serials | undefined;
+      const notes: Text[] = [];
+      this.OPTION(() => {
+        this.CONSUME(kw("total"));
+        total = true;
       });
-    });
-    this.MANY(() =>
-      this.OR([
-        {
-          ALT: () => {
-            this.CONSUME(kw("on"));
-            this.OPTION4(() => {
-              on = this.SUBRULE(this.date);
-            });
+      this.OPTION1(() => {
+        figure = this.SUBRULE(this.expr);
+      });
+      this.OPTION2(() => {
+        this.CONSUME(t.PlusMinus);
+        this.OPTION3(() => {
+          spread = this.SUBRULE1(this.expr);
+        });
+      });
+      this.MANY(() =>
+        this.OR([
+          {
+            ALT: () => {
+              this.CONSUME(kw("on"));
+              this.OPTION4(() => {
+                on = this.SUBRULE(this.date);
+              });
+            },
           },
-        },
-        {
-          ALT: () => {
-            this.CONSUME(kw("by"));
-            this.OPTION5(() => {
-              by = this.SUBRULE(this.string);
-            });
+          {
+            ALT: () => {
+              this.CONSUME(kw("by"));
+              this.OPTION5(() => {
+                by = this.SUBRULE(this.string);
+              });
+            },
           },
-        },
-        {
-          ALT: () => {
-            this.CONSUME(kw("rev"));
-            this.OPTION6(() => {
-              rev = this.SUBRULE1(this.string);
-            });
+          {
+            ALT: () => {
+              this.CONSUME(kw("rev"));
+              this.OPTION6(() => {
+                rev = this.SUBRULE1(this.string);
+              });
+            },
           },
-        },
-        {
-          ALT: () => {
-            this.CONSUME(kw("effective"));
-            effective = this.SUBRULE(this.serials);
+          {
+            ALT: () => {
+              this.CONSUME(kw("effective"));
+              effective = this.SUBRULE(this.serials);
+            },
           },
-        },
-        {
-          ALT: () => {
-            this.CONSUME(kw("note"));
-            this.OPTION7(() => notes.push(this.SUBRULE2(this.string)));
+          {
+            ALT: () => {
+              this.CONSUME(kw("note"));
+              this.OPTION7(() => notes.push(this.SUBRULE2(this.string)));
+            },
           },
-        },
-      ]),
-    );
-    const { line } = this;
-    const to = this.end(from);
-    return { kind: "record", line, from, to, was, basis, total, figure, spread, on, by, rev, effective, notes };
-  });
+        ]),
+      );
+      const { line } = this;
+      const to = this.end(from);
+      return {
+        kind: "record",
+        line,
+        from,
+        to,
+        was,
+        basis,
+        total,
+        figure,
+        spread,
+        on,
+        by,
+        rev,
+        effective,
+        notes,
+      };
+    },
+  );
 
-  clause = this.RULE("clause", (): Clause =>
-    this.OR<Clause>([
-      { ALT: () => this.SUBRULE(this.record) },
-      { ALT: () => this.SUBRULE(this.atClause) },
-      { ALT: () => this.SUBRULE(this.valueClause) },
-      { ALT: () => this.SUBRULE(this.textClause) },
-      { ALT: () => this.SUBRULE(this.flag) },
-      { ALT: () => this.SUBRULE(this.spanClause) },
-      { ALT: () => this.SUBRULE(this.inertiaClause) },
-      { ALT: () => this.SUBRULE(this.shapeClause) },
-      { ALT: () => this.SUBRULE(this.ratesClause) },
-      { ALT: () => this.SUBRULE(this.budgetClause) },
-      { ALT: () => this.SUBRULE(this.limitsClause) },
-      { ALT: () => this.SUBRULE(this.contentsClause) },
-      { ALT: () => this.SUBRULE(this.swingClause) },
-      { ALT: () => this.SUBRULE(this.aircraftClause) },
-      { ALT: () => this.SUBRULE(this.effectiveClause) },
-    ]),
+  clause = this.RULE(
+    "clause",
+    (): Clause =>
+      this.OR<Clause>([
+        { ALT: () => this.SUBRULE(this.record) },
+        { ALT: () => this.SUBRULE(this.atClause) },
+        { ALT: () => this.SUBRULE(this.valueClause) },
+        { ALT: () => this.SUBRULE(this.textClause) },
+        { ALT: () => this.SUBRULE(this.flag) },
+        { ALT: () => this.SUBRULE(this.spanClause) },
+        { ALT: () => this.SUBRULE(this.inertiaClause) },
+        { ALT: () => this.SUBRULE(this.shapeClause) },
+        { ALT: () => this.SUBRULE(this.ratesClause) },
+        { ALT: () => this.SUBRULE(this.budgetClause) },
+        { ALT: () => this.SUBRULE(this.limitsClause) },
+        { ALT: () => this.SUBRULE(this.contentsClause) },
+        { ALT: () => this.SUBRULE(this.swingClause) },
+        { ALT: () => this.SUBRULE(this.aircraftClause) },
+        { ALT: () => this.SUBRULE(this.effectiveClause) },
+      ]),
   );
 
   atPoint = this.RULE("atPoint", (): Point => {
@@ -211,7 +231,14 @@ export class Clauses extends Expressions {
     this.OPTION1(() => {
       value = this.SUBRULE(this.expr);
     });
-    return { kind: token.image as "qty", line: this.line, from: token.startOffset, to: this.end(token.startOffset), value, total } as Clause;
+    return {
+      kind: token.image as "qty",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      value,
+      total,
+    } as Clause;
   });
 
   /** A word and a quoted text, or for `kind` one of four words. */
@@ -245,7 +272,12 @@ export class Clauses extends Expressions {
       { ALT: () => this.CONSUME(kw("mirrored")) },
       { ALT: () => this.CONSUME(kw("operating")) },
     ]);
-    return { kind: token.image as "mirrored", line: this.line, from: token.startOffset, to: this.end(token.startOffset) };
+    return {
+      kind: token.image as "mirrored",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+    };
   });
 
   protected spanClause = this.RULE("spanClause", (): Clause => {
@@ -262,7 +294,14 @@ export class Clauses extends Expressions {
         end = this.SUBRULE1(this.point);
       });
     });
-    return { kind: "span", line: this.line, from: token.startOffset, to: this.end(token.startOffset), start, end };
+    return {
+      kind: "span",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      start,
+      end,
+    };
   });
 
   protected inertiaClause = this.RULE("inertiaClause", (): Clause => {
@@ -279,7 +318,13 @@ export class Clauses extends Expressions {
         terms.push({ name, value });
       },
     });
-    return { kind: "inertia", line: this.line, from: token.startOffset, to: this.end(token.startOffset), terms };
+    return {
+      kind: "inertia",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      terms,
+    };
   });
 
   protected shapeClause = this.RULE("shapeClause", (): Clause => {
@@ -297,7 +342,15 @@ export class Clauses extends Expressions {
         along = this.SUBRULE(this.axis);
       });
     });
-    return { kind: "shape", line: this.line, from: token.startOffset, to: this.end(token.startOffset), shape, sizes, along };
+    return {
+      kind: "shape",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      shape,
+      sizes,
+      along,
+    };
   });
 
   protected ratesClause = this.RULE("ratesClause", (): Clause => {
@@ -321,12 +374,25 @@ export class Clauses extends Expressions {
           ALT: () => {
             const from = this.next().startOffset;
             const value = this.SUBRULE(this.expr);
-            rates.push({ line: this.line, from, to: this.end(from), basis: undefined, value, common: undefined });
+            rates.push({
+              line: this.line,
+              from,
+              to: this.end(from),
+              basis: undefined,
+              value,
+              common: undefined,
+            });
           },
         },
       ]),
     );
-    return { kind: token.image as "growth", line: this.line, from: token.startOffset, to: this.end(token.startOffset), rates };
+    return {
+      kind: token.image as "growth",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      rates,
+    };
   });
 
   protected rate = this.RULE("rate", (): Rate => {
@@ -342,7 +408,14 @@ export class Clauses extends Expressions {
         common = this.SUBRULE1(this.expr);
       });
     });
-    return { line: this.line, from: token.startOffset, to: this.end(token.startOffset), basis: token.image as Basis, value, common };
+    return {
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      basis: token.image as Basis,
+      value,
+      common,
+    };
   });
 
   protected budgetClause = this.RULE("budgetClause", (): Clause => {
@@ -365,7 +438,15 @@ export class Clauses extends Expressions {
         margin = this.SUBRULE1(this.expr);
       });
     });
-    return { kind: "budget", line: this.line, from: token.startOffset, to: this.end(token.startOffset), of, value, margin };
+    return {
+      kind: "budget",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      of,
+      value,
+      margin,
+    };
   });
 
   /** `budget electrical 46 lb` speaks of something else; `budget cap + 2 lb` is a figure alone. */
@@ -411,7 +492,16 @@ export class Clauses extends Expressions {
         high = this.SUBRULE2(this.bound);
       });
     });
-    return { kind: token.image as "cg", line: this.line, from: token.startOffset, to: this.end(token.startOffset), key, axis, low, high };
+    return {
+      kind: token.image as "cg",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      key,
+      axis,
+      low,
+      high,
+    };
   });
 
   protected bound = this.RULE("bound", (): Bound => {
@@ -539,7 +629,17 @@ export class Clauses extends Expressions {
         ]),
       );
     });
-    return { kind: "swing", line: this.line, from: token.startOffset, to: this.end(token.startOffset), angle, toward, axis, at, ends };
+    return {
+      kind: "swing",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      angle,
+      toward,
+      axis,
+      at,
+      ends,
+    };
   });
 
   protected pointInParens = this.RULE("pointInParens", (): Point => {
@@ -593,7 +693,13 @@ export class Clauses extends Expressions {
           this.OPTION3(() => {
             point = this.SUBRULE1(this.point);
           });
-          clause = { kind: "extent", line: this.line, from: token.startOffset, to: this.end(token.startOffset), point };
+          clause = {
+            kind: "extent",
+            line: this.line,
+            from: token.startOffset,
+            to: this.end(token.startOffset),
+            point,
+          };
         },
       },
     ]);
@@ -603,6 +709,12 @@ export class Clauses extends Expressions {
   protected effectiveClause = this.RULE("effectiveClause", (): Clause => {
     const token = this.CONSUME(kw("effective"));
     const serials = this.SUBRULE(this.serials);
-    return { kind: "effective", line: this.line, from: token.startOffset, to: this.end(token.startOffset), serials };
+    return {
+      kind: "effective",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      serials,
+    };
   });
 }

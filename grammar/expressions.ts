@@ -67,7 +67,12 @@ export class Expressions extends EmbeddedActionsParser {
   }
 
   protected textOf(token: IToken): Text {
-    return { line: this.line, from: token.startOffset, to: token.endOffset! + 1, text: token.image };
+    return {
+      line: this.line,
+      from: token.startOffset,
+      to: token.endOffset! + 1,
+      text: token.image,
+    };
   }
 
   protected is(k: number, type: TokenType): boolean {
@@ -140,7 +145,9 @@ export class Expressions extends EmbeddedActionsParser {
         }
       });
     });
-    return operators.length === 0 ? operands[0]! : this.ACTION(() => this.fold(operands, operators));
+    return operators.length === 0
+      ? operands[0]!
+      : this.ACTION(() => this.fold(operands, operators));
   });
 
   protected operand: (idx?: number) => Expr = this.RULE("operand", (): Expr => {
@@ -183,17 +190,20 @@ export class Expressions extends EmbeddedActionsParser {
         value = this.binary(sign, value, exponent);
       });
     });
-    if (negative) value = { kind: "negative", line: this.line, from, to: this.end(from), of: value };
+    if (negative)
+      value = { kind: "negative", line: this.line, from, to: this.end(from), of: value };
     return value;
   });
 
-  protected primary: (idx?: number) => Expr = this.RULE("primary", (): Expr =>
-    this.OR<Expr>([
-      { ALT: () => this.SUBRULE(this.quantity) },
-      { ALT: () => this.SUBRULE(this.name) },
-      { GATE: () => this.depth < DEEPEST, ALT: () => this.SUBRULE(this.call) },
-      { GATE: () => this.depth < DEEPEST, ALT: () => this.SUBRULE(this.group) },
-    ]),
+  protected primary: (idx?: number) => Expr = this.RULE(
+    "primary",
+    (): Expr =>
+      this.OR<Expr>([
+        { ALT: () => this.SUBRULE(this.quantity) },
+        { ALT: () => this.SUBRULE(this.name) },
+        { GATE: () => this.depth < DEEPEST, ALT: () => this.SUBRULE(this.call) },
+        { GATE: () => this.depth < DEEPEST, ALT: () => this.SUBRULE(this.group) },
+      ]),
   );
 
   protected group = this.RULE("group", (): Expr => {
@@ -204,7 +214,10 @@ export class Expressions extends EmbeddedActionsParser {
       value = this.SUBRULE(this.expr);
     });
     this.depth--;
-    this.closeParen(from, this.OPTION1(() => this.CONSUME(t.RParen)));
+    this.closeParen(
+      from,
+      this.OPTION1(() => this.CONSUME(t.RParen)),
+    );
     return { ...value, from, to: this.end(from) };
   });
 
@@ -245,7 +258,10 @@ export class Expressions extends EmbeddedActionsParser {
         ]),
     });
     this.depth--;
-    this.closeParen(open, this.OPTION(() => this.CONSUME(t.RParen)));
+    this.closeParen(
+      open,
+      this.OPTION(() => this.CONSUME(t.RParen)),
+    );
     return { kind: "call", line: this.line, from, to: this.end(from), name, args };
   });
 
@@ -256,14 +272,26 @@ export class Expressions extends EmbeddedActionsParser {
       this.CONSUME(t.Dot);
       this.OPTION(() => words.push(this.SUBRULE(this.word)));
     });
-    return { line: this.line, from, to: this.end(from), words, text: this.ACTION(() => words.map(w => w.text).join(".")) };
+    return {
+      line: this.line,
+      from,
+      to: this.end(from),
+      words,
+      text: this.ACTION(() => words.map(w => w.text).join(".")),
+    };
   });
 
   quantity = this.RULE("quantity", (): Expr => {
     const from = this.next().startOffset;
     const measures: Measure[] = [];
     this.AT_LEAST_ONE(() => measures.push(this.SUBRULE(this.measure)));
-    return { kind: "quantity", line: this.line, from, to: this.end(from), measures: measures as [Measure, ...Measure[]] };
+    return {
+      kind: "quantity",
+      line: this.line,
+      from,
+      to: this.end(from),
+      measures: measures as [Measure, ...Measure[]],
+    };
   });
 
   /** One number and its unit. `3/8 in` and `3 1/2 in` are numbers; `3/8` alone is a division. */
@@ -273,7 +301,9 @@ export class Expressions extends EmbeddedActionsParser {
     let value = Number(first.image);
     this.OPTION({
       GATE: () =>
-        this.LA(1).image === "/" && this.is(2, t.Num) && (this.is(3, t.Unit) || this.is(3, t.Ident)),
+        this.LA(1).image === "/" &&
+        this.is(2, t.Num) &&
+        (this.is(3, t.Unit) || this.is(3, t.Ident)),
       DEF: () => {
         this.CONSUME(t.Times);
         value /= Number(this.CONSUME1(t.Num).image);
@@ -291,7 +321,12 @@ export class Expressions extends EmbeddedActionsParser {
     const start = this.next().startOffset;
     this.OPTION2(() => {
       unit = this.OR([
-        { ALT: () => (this.CONSUME(t.Percent), percent) },
+        {
+          ALT: () => {
+            this.CONSUME(t.Percent);
+            return percent;
+          },
+        },
         { ALT: () => this.SUBRULE(this.unit) },
       ]);
     });

@@ -1,5 +1,5 @@
-import { typeOfWord } from "./tokens";
 import * as t from "./tokens";
+import { typeOfWord } from "./tokens";
 import type { Context, Line, Statement } from "./tree";
 
 /** How a file is laid out, for where its braces cannot be trusted. */

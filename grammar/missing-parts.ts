@@ -6,7 +6,11 @@ export function missingParts(statement: Statement): readonly Fault[] {
   const lacks = (at: Span, what: unknown, message: string) => {
     if (what === undefined) faults.push({ at, message });
   };
-  const after = (at: Span): Span => ({ line: at.line, from: Math.max(at.from, at.to - 1), to: at.to });
+  const after = (at: Span): Span => ({
+    line: at.line,
+    from: Math.max(at.from, at.to - 1),
+    to: at.to,
+  });
   const end = after(statement);
 
   switch (statement.kind) {
@@ -15,10 +19,16 @@ export function missingParts(statement: Statement): readonly Fault[] {
       break;
     case "let":
       lacks(end, statement.name, "this let has no name yet");
-      if (statement.name) lacks(end, statement.value, `${statement.name.text} has no value yet: write = and a figure`);
+      if (statement.name)
+        lacks(
+          end,
+          statement.value,
+          `${statement.name.text} has no value yet: write = and a figure`,
+        );
       break;
     case "require":
-      if (statement.sides.length === 0) lacks(end, undefined, "require what? write a comparison such as mass(wing) <= 168 lb");
+      if (statement.sides.length === 0)
+        lacks(end, undefined, "require what? write a comparison such as mass(wing) <= 168 lb");
       else if (statement.comparisons.length === 0)
         lacks(end, undefined, "a requirement compares: write <=, < or another comparison");
       else if (statement.sides.at(-1)!.kind === "missing")
@@ -27,7 +37,11 @@ export function missingParts(statement: Statement): readonly Fault[] {
     case "waive":
       lacks(end, statement.code, "waive which finding? write its code");
       if (statement.code)
-        lacks(end, statement.of ?? statement.requirement, "waive it of what? write of and a path, or a requirement's text");
+        lacks(
+          end,
+          statement.of ?? statement.requirement,
+          "waive it of what? write of and a path, or a requirement's text",
+        );
       break;
     case "limit":
       lacks(end, statement.amount, "a limit needs a figure: limit 65 lb of baggage");
@@ -44,21 +58,31 @@ export function missingParts(statement: Statement): readonly Fault[] {
     case "change":
     case "weighing":
       lacks(end, statement.name, `this ${statement.kind} has no name yet`);
-      if (statement.name) lacks(end, statement.of, `${statement.kind} of which airframe? write of and its name`);
-      if (statement.of) lacks(end, statement.on, `a ${statement.kind} needs its date: on 2026-09-19`);
+      if (statement.name)
+        lacks(end, statement.of, `${statement.kind} of which airframe? write of and its name`);
+      if (statement.of)
+        lacks(end, statement.on, `a ${statement.kind} needs its date: on 2026-09-19`);
       break;
     case "clause":
       clauseLacks(statement.clause, lacks);
       break;
     case "load":
-      lacks(end, statement.amount?.full || statement.amount?.value, `how much ${statement.path.text}? write an amount`);
+      lacks(
+        end,
+        statement.amount?.full || statement.amount?.value,
+        `how much ${statement.path.text}? write an amount`,
+      );
       break;
     case "burn":
     case "release":
     case "taxi":
       lacks(end, statement.path, `${statement.kind} from which tank?`);
       if (statement.path && statement.downTo)
-        lacks(end, statement.amount?.full || statement.amount?.value, "down to what? write an amount");
+        lacks(
+          end,
+          statement.amount?.full || statement.amount?.value,
+          "down to what? write an amount",
+        );
       break;
     case "choose":
       lacks(end, statement.option, "choose what? write a choice and one of its options");
@@ -77,7 +101,8 @@ export function missingParts(statement: Statement): readonly Fault[] {
       break;
     case "scale":
       lacks(end, statement.at, "where does this scale stand? write at and its station");
-      if (statement.reads.length === 0) lacks(end, undefined, "what does this scale read? write reads and a weight");
+      if (statement.reads.length === 0)
+        lacks(end, undefined, "what does this scale read? write reads and a weight");
       break;
     case "aboard":
       lacks(end, statement.path, "what is aboard?");
@@ -87,7 +112,13 @@ export function missingParts(statement: Statement): readonly Fault[] {
     default:
       lacks(end, statement.path, `this ${statement.kind} has no name yet`);
       if ((statement.kind === "fluid" || statement.kind === "reserve") && statement.path)
-        lacks(end, statement.figure, statement.kind === "fluid" ? "a fluid needs its density, such as 6.02 lb/gal" : "how much is held back? write a mass");
+        lacks(
+          end,
+          statement.figure,
+          statement.kind === "fluid"
+            ? "a fluid needs its density, such as 6.02 lb/gal"
+            : "how much is held back? write a mass",
+        );
       for (const clause of statement.clauses) clauseLacks(clause, lacks);
   }
   return faults;
@@ -106,7 +137,8 @@ function clauseLacks(clause: Clause, lacks: Lacks): void {
       break;
     case "span":
       point(clause, clause.start);
-      if (clause.start.coords.length > 0) lacks(clause, clause.end, "a span ends somewhere: write .. and the other end");
+      if (clause.start.coords.length > 0)
+        lacks(clause, clause.end, "a span ends somewhere: write .. and the other end");
       break;
     case "moment":
     case "qty":
@@ -128,30 +160,42 @@ function clauseLacks(clause: Clause, lacks: Lacks): void {
       break;
     case "range":
       lacks(clause, clause.low, "a range has two ends: range 110 lb .. 250 lb");
-      if (clause.low) lacks(clause, clause.high, "a range has two ends: write .. and the upper one");
+      if (clause.low)
+        lacks(clause, clause.high, "a range has two ends: write .. and the upper one");
       break;
     case "unusable":
       lacks(clause, clause.value, "how much is unusable?");
       break;
     case "growth":
     case "spread":
-      if (clause.rates.length === 0) lacks(clause, undefined, `${clause.kind} of how much? write a percentage`);
-      for (const rate of clause.rates) lacks(rate, rate.value, `${clause.kind} of how much? write a percentage`);
+      if (clause.rates.length === 0)
+        lacks(clause, undefined, `${clause.kind} of how much? write a percentage`);
+      for (const rate of clause.rates)
+        lacks(rate, rate.value, `${clause.kind} of how much? write a percentage`);
       break;
     case "cg":
     case "lateral":
       if (clause.low === undefined && clause.high === undefined)
-        lacks(clause, undefined, `${clause.kind} between what? write two limits with .. between them`);
+        lacks(
+          clause,
+          undefined,
+          `${clause.kind} between what? write two limits with .. between them`,
+        );
       break;
     case "swing":
       lacks(clause, clause.angle, "swing how far? write an angle such as 84 deg");
       break;
     case "mac":
-      lacks(clause, clause.at, "the mean aerodynamic chord needs its leading edge: mac at FS 121 length 54");
+      lacks(
+        clause,
+        clause.at,
+        "the mean aerodynamic chord needs its leading edge: mac at FS 121 length 54",
+      );
       if (clause.at) lacks(clause, clause.length, "the mean aerodynamic chord needs its length");
       break;
     case "inertia":
-      if (clause.terms.length === 0) lacks(clause, undefined, "which moments of inertia? write Ixx, Iyy and Izz");
+      if (clause.terms.length === 0)
+        lacks(clause, undefined, "which moments of inertia? write Ixx, Iyy and Izz");
       break;
     case "shape":
       lacks(clause, clause.shape, "which shape? box, cylinder, tube or sphere");

@@ -1,5 +1,5 @@
+import { closing, guessContext, indentOf, type Layout, layoutOf, says } from "./layout";
 import { type Around, contextIn, takesBlock } from "./read-line";
-import { closing, guessContext, indentOf, layoutOf, type Layout, says } from "./layout";
 import type { Context, Fault, Item, Line, Span, Statement } from "./tree";
 
 /** Deeper blocks are no aircraft; everything that walks the tree may recurse as far as this. */
@@ -48,7 +48,10 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
 
   const open = (head: Statement, at: Span | undefined, indent: number, context: Context) => {
     if (stack.length === DEEPEST + 1 && at)
-      faults.push({ at, message: `blocks stand more than ${DEEPEST} deep here; what is deeper is left out` });
+      faults.push({
+        at,
+        message: `blocks stand more than ${DEEPEST} deep here; what is deeper is left out`,
+      });
     stack.push({ head, open: at, context, items: [], indent });
   };
   const close = (at: Span | undefined) => {
@@ -79,7 +82,11 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
     if (last && headless && indent > last.indent && takesBlock(headless.head)) {
       top().items.pop();
       const before = headless.head.line;
-      const at = { line: before, from: Math.max(0, before.text.length - 1), to: before.text.length };
+      const at = {
+        line: before,
+        from: Math.max(0, before.text.length - 1),
+        to: before.text.length,
+      };
       faults.push({ at, message: "a { is missing here" });
       open(headless.head, undefined, last.indent, contextIn(headless.head, top().context));
     } else if (indent > expected) {
@@ -95,7 +102,8 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
     const counts = layout !== undefined && says(line);
     const indent = counts ? indentOf(line) : 0;
     if (counts && layout.trusted) byLayout(line, index, indent, layout.step);
-    if (!line.contexts.every((context, depth) => context === around(depth))) line = again(line, around);
+    if (!line.contexts.every((context, depth) => context === around(depth)))
+      line = again(line, around);
     read.push(line);
 
     let headed: Item | undefined;
@@ -109,7 +117,8 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
         open(head, piece.at, indent, contextIn(head, top().context));
         headed = undefined;
       } else {
-        const stray = stack.length === 1 || (layout?.trusted && strayClose(line, piece.at, top(), indent));
+        const stray =
+          stack.length === 1 || (layout?.trusted && strayClose(line, piece.at, top(), indent));
         if (stray) faults.push({ at: piece.at, message: "this brace closes nothing" });
         else close(piece.at);
         headed = undefined;

@@ -1,9 +1,19 @@
+import { missingParts } from "./missing-parts";
 import type { RowGroup } from "./rows";
 import type { Token } from "./scan";
 import { statementParser } from "./statements";
-import { missingParts } from "./missing-parts";
 import * as t from "./tokens";
-import type { Clause, Context, Declaration, Fault, Item, Line, Piece, Span, Statement } from "./tree";
+import type {
+  Clause,
+  Context,
+  Declaration,
+  Fault,
+  Item,
+  Line,
+  Piece,
+  Span,
+  Statement,
+} from "./tree";
 import { unexpected } from "./unexpected";
 
 /** The kinds of block around a line, innermost first: `outer(0)` is the one it stands in. */
@@ -32,7 +42,10 @@ export function readLine(file: string, group: RowGroup, rank: number, around: Ar
     if (i > start) {
       const statements = readSegment(line, context, tokens.slice(start, i), faults);
       for (const statement of statements)
-        pieces.push({ kind: "statement", item: { head: statement, items: noItems, open: undefined, close: undefined } });
+        pieces.push({
+          kind: "statement",
+          item: { head: statement, items: noItems, open: undefined, close: undefined },
+        });
       head = statements.at(-1);
     }
     start = i + 1;
@@ -79,7 +92,15 @@ export function takesBlock(head: Statement | undefined): boolean {
 }
 
 const blockHeads = new Set<Statement["kind"]>([
-  ...(["choice", "envelope", "configuration", "loading", "airframe", "change", "weighing"] as const),
+  ...([
+    "choice",
+    "envelope",
+    "configuration",
+    "loading",
+    "airframe",
+    "change",
+    "weighing",
+  ] as const),
 ]);
 
 function noBlock(head: Statement | undefined): string {
@@ -122,8 +143,13 @@ function joinClauses(before: Statement[], rest: readonly Statement[]): readonly 
   const clauses: Clause[] = [];
   let i = 0;
   for (; rest[i]?.kind === "clause"; i++) clauses.push((rest[i] as { clause: Clause }).clause);
-  if (clauses.length === 0 || last === undefined || !("clauses" in last)) return [...before, ...rest];
-  const joined: Declaration = { ...last, to: clauses.at(-1)!.to, clauses: [...last.clauses, ...clauses] };
+  if (clauses.length === 0 || last === undefined || !("clauses" in last))
+    return [...before, ...rest];
+  const joined: Declaration = {
+    ...last,
+    to: clauses.at(-1)!.to,
+    clauses: [...last.clauses, ...clauses],
+  };
   return [...before.slice(0, -1), joined, ...rest.slice(i)];
 }
 

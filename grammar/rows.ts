@@ -1,5 +1,5 @@
 import type { TokenType } from "chevrotain";
-import { scan, type Scanned, type Token } from "./scan";
+import { type Scanned, scan, type Token } from "./scan";
 import * as t from "./tokens";
 
 /** Longer rows are no build spec; reading them token by token would only hang the editor. */
@@ -108,6 +108,7 @@ function startsAfresh(row: readonly Token[]): boolean {
   const word = first === t.Ident || t.isKeyword(first);
   if (!word || first === t.AxisWord) return false;
   if (second === undefined) return t.isKeyword(first);
-  if (t.isKeyword(first)) return ![t.Dot, t.RParen, t.Comma].includes(second) && !operators.has(second);
+  if (t.isKeyword(first))
+    return ![t.Dot, t.RParen, t.Comma].includes(second) && !operators.has(second);
   return second === t.Num || t.isKeyword(second);
 }

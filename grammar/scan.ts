@@ -8,7 +8,11 @@ export interface Token extends IToken {
 
 export interface Scanned {
   readonly tokens: readonly Token[];
-  readonly faults: readonly { readonly from: number; readonly to: number; readonly message: string }[];
+  readonly faults: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly message: string;
+  }[];
 }
 
 /**

@@ -123,20 +123,27 @@ function withRows(source: Source, first: number, end: number, rows: readonly str
     return read(path, texts.join("\n"));
   }
   const context = lines[at]?.contexts ?? lines[at - 1]?.contexts ?? ["body" as const];
-  const fresh = changed.map((group, i) => readLine(path, group, ranks[i]!, d => context[d] ?? "body"));
+  const fresh = changed.map((group, i) =>
+    readLine(path, group, ranks[i]!, d => context[d] ?? "body"),
+  );
   const next = [...lines.slice(0, at), ...fresh, ...lines.slice(at + gone.length)];
-  const items = source.braceFaults.length === 0 && replaceItems(source.items, gone, fresh, lines[at]);
+  const items =
+    source.braceFaults.length === 0 && replaceItems(source.items, gone, fresh, lines[at]);
   return items ? { path, lines: next, items, braceFaults: source.braceFaults } : nested(path, next);
 }
 
 /** How many lines at the start and at the end of a region stand as they stood. */
 function sharedEnds(old: readonly Line[], groups: readonly RowGroup[]): [number, number] {
   const most = Math.min(old.length, groups.length);
-  const alike = (line: Line, group: RowGroup) => line.text === group.text && line.rows === group.rows;
+  const alike = (line: Line, group: RowGroup) =>
+    line.text === group.text && line.rows === group.rows;
   let before = 0;
   while (before < most && alike(old[before]!, groups[before]!)) before++;
   let after = 0;
-  while (after < most - before && alike(old[old.length - 1 - after]!, groups[groups.length - 1 - after]!))
+  while (
+    after < most - before &&
+    alike(old[old.length - 1 - after]!, groups[groups.length - 1 - after]!)
+  )
     after++;
   return [before, after];
 }
@@ -150,9 +157,12 @@ function ranksBetween(
   const from = low ?? (high ?? 0) - STEP * (count + 1);
   const gap = (high ?? from + STEP * (count + 1)) - from;
   // close behind the line before: most lines are added one after the other
-  const step = high === undefined || low === undefined ? STEP : count + 1 < gap ? 1 : gap / (count + 1);
+  const step =
+    high === undefined || low === undefined ? STEP : count + 1 < gap ? 1 : gap / (count + 1);
   const ranks = Array.from({ length: count }, (_, i) => from + step * (i + 1));
-  const sound = ranks.every((rank, i) => rank > (ranks[i - 1] ?? from) && (high === undefined || rank < high));
+  const sound = ranks.every(
+    (rank, i) => rank > (ranks[i - 1] ?? from) && (high === undefined || rank < high),
+  );
   return sound ? ranks : undefined;
 }
 
@@ -172,7 +182,9 @@ function replaceItems(
   if (gone.length === 0 && after === undefined) return undefined;
   if (context !== (gone[0] ?? after!).contexts[0] && fresh.length > 0) return undefined;
   const itemsOf = (lines: readonly Line[]) =>
-    lines.flatMap(line => line.pieces.flatMap(piece => (piece.kind === "statement" ? [piece.item] : [])));
+    lines.flatMap(line =>
+      line.pieces.flatMap(piece => (piece.kind === "statement" ? [piece.item] : [])),
+    );
   const rank = (fresh[0] ?? gone[0]!).rank;
   return splice(items, Math.min(rank, gone[0]?.rank ?? rank), itemsOf(gone), itemsOf(fresh));
 }

@@ -103,7 +103,13 @@ export class Statements extends Clauses {
       const from = this.next().startOffset;
       this.CONSUME(kw("swing"));
       const paths = this.SUBRULE(this.pathsOrNone);
-      const statement: Statement = { kind: "swing-these", line: this.line, from, to: this.end(from), paths };
+      const statement: Statement = {
+        kind: "swing-these",
+        line: this.line,
+        from,
+        to: this.end(from),
+        paths,
+      };
       this.keep(statement);
     });
   });
@@ -140,7 +146,17 @@ export class Statements extends Clauses {
     });
     this.MANY(() => clauses.push(this.SUBRULE(this.clause)));
     const kind = token.image as Declared;
-    return { kind, line: this.line, from: token.startOffset, to: this.end(token.startOffset), installed: false, path, title, figure, clauses };
+    return {
+      kind,
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      installed: false,
+      path,
+      title,
+      figure,
+      clauses,
+    };
   });
 
   protected clauseLine = this.RULE("clauseLine", (): Statement => {
@@ -164,7 +180,13 @@ export class Statements extends Clauses {
     this.OPTION(() => {
       path = this.SUBRULE(this.string);
     });
-    return { kind: "include", line: this.line, from: token.startOffset, to: this.end(token.startOffset), path };
+    return {
+      kind: "include",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      path,
+    };
   });
 
   protected let = this.RULE("let", (): Statement => {
@@ -187,7 +209,15 @@ export class Statements extends Clauses {
         spread = this.SUBRULE1(this.expr);
       });
     });
-    return { kind: "let", line: this.line, from: token.startOffset, to: this.end(token.startOffset), name, value, spread };
+    return {
+      kind: "let",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      name,
+      value,
+      spread,
+    };
   });
 
   protected require = this.RULE("require", (): Statement => {
@@ -216,7 +246,16 @@ export class Statements extends Clauses {
     this.OPTION5(() => {
       why = this.SUBRULE(this.string);
     });
-    return { kind: "require", line: this.line, from: token.startOffset, to: this.end(token.startOffset), sides, comparisons, everyLoading, why };
+    return {
+      kind: "require",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      sides,
+      comparisons,
+      everyLoading,
+      why,
+    };
   });
 
   protected waive = this.RULE("waive", (): Statement => {
@@ -255,7 +294,17 @@ export class Statements extends Clauses {
     this.OPTION5(() => {
       why = this.SUBRULE1(this.string);
     });
-    return { kind: "waive", line: this.line, from: token.startOffset, to: this.end(token.startOffset), code, of, requirement, until, why };
+    return {
+      kind: "waive",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      code,
+      of,
+      requirement,
+      until,
+      why,
+    };
   });
 
   /** A finding's code: words joined with hyphens. */
@@ -289,7 +338,15 @@ export class Statements extends Clauses {
     this.OPTION2(() => {
       why = this.SUBRULE(this.string);
     });
-    return { kind: "limit", line: this.line, from: token.startOffset, to: this.end(token.startOffset), amount, of, why };
+    return {
+      kind: "limit",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      amount,
+      of,
+      why,
+    };
   });
 
   /** The heads of blocks that have a name, a title, and little else. */
@@ -391,7 +448,16 @@ export class Statements extends Clauses {
     this.OPTION5(() => {
       title = this.SUBRULE(this.string);
     });
-    return { kind: token.image as "change", line: this.line, from: token.startOffset, to: this.end(token.startOffset), name, of, on, title };
+    return {
+      kind: token.image as "change",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      name,
+      of,
+      on,
+      title,
+    };
   });
 
   protected amount = this.RULE("amount", (): Amount => {
@@ -468,7 +534,15 @@ export class Statements extends Clauses {
         amount = this.SUBRULE(this.amount);
       },
     });
-    return { kind: token.image as "burn", line: this.line, from: token.startOffset, to: this.end(token.startOffset), path, downTo, amount };
+    return {
+      kind: token.image as "burn",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      path,
+      downTo,
+      amount,
+    };
   });
 
   protected choose = this.RULE("choose", (): Statement => {
@@ -481,7 +555,14 @@ export class Statements extends Clauses {
         option = this.SUBRULE1(this.word);
       });
     });
-    return { kind: "choose", line: this.line, from: token.startOffset, to: this.end(token.startOffset), choice, option };
+    return {
+      kind: "choose",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      choice,
+      option,
+    };
   });
 
   protected remove = this.RULE("remove", (): Statement => {
@@ -494,7 +575,14 @@ export class Statements extends Clauses {
     this.OPTION(() => {
       record = this.SUBRULE(this.record);
     });
-    return { kind: "remove", line: this.line, from: token.startOffset, to: this.end(token.startOffset), paths, record };
+    return {
+      kind: "remove",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      paths,
+      record,
+    };
   });
 
   protected install = this.RULE("install", (): Statement => {
@@ -524,7 +612,14 @@ export class Statements extends Clauses {
         target = this.SUBRULE(this.point);
       });
     });
-    return { kind: "move", line: this.line, from: token.startOffset, to: this.end(token.startOffset), path, target };
+    return {
+      kind: "move",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      path,
+      target,
+    };
   });
 
   /** `budget electrical 46 lb` in an airframe: of something else. */
@@ -600,7 +695,19 @@ export class Statements extends Clauses {
         by = this.SUBRULE1(this.string);
       });
     });
-    return { kind: "scale", line: this.line, from: token.startOffset, to: this.end(token.startOffset), name, title, at, reads, spread, tare, by };
+    return {
+      kind: "scale",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      name,
+      title,
+      at,
+      reads,
+      spread,
+      tare,
+      by,
+    };
   });
 
   protected aboard = this.RULE("aboard", (): Statement => {
@@ -628,13 +735,29 @@ export class Statements extends Clauses {
     this.OPTION5(() => {
       at = this.SUBRULE(this.atPoint);
     });
-    return { kind: "aboard", line: this.line, from: token.startOffset, to: this.end(token.startOffset), path, title, amount, of, at };
+    return {
+      kind: "aboard",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      path,
+      title,
+      amount,
+      of,
+      at,
+    };
   });
 
   protected missing = this.RULE("missing", (): Statement => {
     const token = this.CONSUME(kw("missing"));
     const paths = this.SUBRULE(this.pathsOrNone);
-    return { kind: "missing", line: this.line, from: token.startOffset, to: this.end(token.startOffset), paths };
+    return {
+      kind: "missing",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      paths,
+    };
   });
 }
 

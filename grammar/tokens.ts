@@ -64,8 +64,7 @@ const groups: readonly (readonly [TokenType, readonly string[]])[] = [
 const byWord = new Map<string, TokenType>();
 for (const [type, members] of groups) for (const word of members) byWord.set(word, type);
 for (const unit of words.unitWords) byWord.set(unit, Unit);
-for (const word of words.keywords)
-  if (!byWord.has(word)) byWord.set(word, token(word, Keyword));
+for (const word of words.keywords) if (!byWord.has(word)) byWord.set(word, token(word, Keyword));
 
 /** What a word is where nothing says otherwise. */
 export function typeOfWord(word: string): TokenType {
@@ -79,8 +78,7 @@ export function keyword(word: string): TokenType {
   return type;
 }
 
-export const isKeyword = (type: TokenType): boolean =>
-  type.CATEGORIES?.includes(Keyword) === true;
+export const isKeyword = (type: TokenType): boolean => type.CATEGORIES?.includes(Keyword) === true;
 
 export const allTokens: readonly TokenType[] = [
   ...[Word, Ident, Unit, Keyword, Call, Num, DateText, Str, Open, Close, LParen, RParen, Comma],

@@ -39,13 +39,7 @@ export type Piece =
   | { readonly kind: "statement"; readonly item: Item }
   | { readonly kind: "open" | "close"; readonly at: Span };
 
-export const contexts = [
-  "body",
-  "loading",
-  "fits",
-  "weighing",
-  "configuration",
-] as const;
+export const contexts = ["body", "loading", "fits", "weighing", "configuration"] as const;
 export type Context = (typeof contexts)[number];
 
 /** A statement with the block that belongs to it, if any. A leaf is made once, with its line. */
@@ -177,7 +171,12 @@ export type Clause =
       readonly along: Axis | undefined;
     })
   | (Span & { readonly kind: "growth" | "spread"; readonly rates: readonly Rate[] })
-  | (Span & { readonly kind: "budget"; readonly of: Path | undefined; readonly value: Expr | undefined; readonly margin: Expr | undefined })
+  | (Span & {
+      readonly kind: "budget";
+      readonly of: Path | undefined;
+      readonly value: Expr | undefined;
+      readonly margin: Expr | undefined;
+    })
   | (Span & { readonly kind: "margin"; readonly value: Expr | undefined })
   | (Span & {
       readonly kind: "cg" | "lateral";
@@ -187,10 +186,25 @@ export type Clause =
       readonly low: Bound | undefined;
       readonly high: Bound | undefined;
     })
-  | (Span & { readonly kind: "range"; readonly low: Expr | undefined; readonly high: Expr | undefined })
-  | (Span & { readonly kind: "holds"; readonly value: Expr | undefined; readonly of: Word | undefined })
-  | (Span & { readonly kind: "unusable"; readonly value: Expr | undefined; readonly at: Point | undefined })
-  | (Span & { readonly kind: "pn" | "rev" | "maker" | "sn" | "levelling" | "datum"; readonly text: Text | undefined })
+  | (Span & {
+      readonly kind: "range";
+      readonly low: Expr | undefined;
+      readonly high: Expr | undefined;
+    })
+  | (Span & {
+      readonly kind: "holds";
+      readonly value: Expr | undefined;
+      readonly of: Word | undefined;
+    })
+  | (Span & {
+      readonly kind: "unusable";
+      readonly value: Expr | undefined;
+      readonly at: Point | undefined;
+    })
+  | (Span & {
+      readonly kind: "pn" | "rev" | "maker" | "sn" | "levelling" | "datum";
+      readonly text: Text | undefined;
+    })
   | (Span & { readonly kind: "kind"; readonly value: PartKind | undefined })
   | (Span & { readonly kind: "extent"; readonly point: Point })
   | (Span & { readonly kind: "effective"; readonly serials: Serials })
@@ -203,9 +217,19 @@ export type Clause =
       readonly at: Point | undefined;
       readonly ends: readonly [Point, Point] | undefined;
     })
-  | (Span & { readonly kind: "units"; readonly units: readonly (Span & { readonly unit: readonly UnitPower[] })[] })
-  | (Span & { readonly kind: "mac"; readonly at: Point | undefined; readonly length: Expr | undefined })
-  | (Span & { readonly kind: "ramp" | "takeoff" | "landing" | "zero_fuel"; readonly value: Expr | undefined });
+  | (Span & {
+      readonly kind: "units";
+      readonly units: readonly (Span & { readonly unit: readonly UnitPower[] })[];
+    })
+  | (Span & {
+      readonly kind: "mac";
+      readonly at: Point | undefined;
+      readonly length: Expr | undefined;
+    })
+  | (Span & {
+      readonly kind: "ramp" | "takeoff" | "landing" | "zero_fuel";
+      readonly value: Expr | undefined;
+    });
 
 /** The members of a union that may be of one kind. */
 type OfKind<N, K> = N extends { readonly kind: infer Q } ? (K extends Q ? N : never) : never;
@@ -249,7 +273,12 @@ export interface Declaration extends Span {
 export type Statement =
   | Declaration
   | (Span & { readonly kind: "include"; readonly path: Text | undefined })
-  | (Span & { readonly kind: "let"; readonly name: Word | undefined; readonly value: Expr | undefined; readonly spread: Expr | undefined })
+  | (Span & {
+      readonly kind: "let";
+      readonly name: Word | undefined;
+      readonly value: Expr | undefined;
+      readonly spread: Expr | undefined;
+    })
   | (Span & {
       readonly kind: "waive";
       readonly code: Word | undefined;
@@ -265,13 +294,42 @@ export type Statement =
       readonly everyLoading: boolean;
       readonly why: Text | undefined;
     })
-  | (Span & { readonly kind: "limit"; readonly amount: Expr | undefined; readonly of: readonly Path[]; readonly why: Text | undefined })
+  | (Span & {
+      readonly kind: "limit";
+      readonly amount: Expr | undefined;
+      readonly of: readonly Path[];
+      readonly why: Text | undefined;
+    })
   | (Span & { readonly kind: "clause"; readonly clause: Clause })
-  | (Span & { readonly kind: "choice"; readonly name: Word | undefined; readonly title: Text | undefined; readonly standard: Word | undefined })
-  | (Span & { readonly kind: "envelope"; readonly name: Word | undefined; readonly title: Text | undefined })
-  | (Span & { readonly kind: "configuration"; readonly name: Word | undefined; readonly title: Text | undefined; readonly ground: boolean })
-  | (Span & { readonly kind: "loading"; readonly name: Word | undefined; readonly title: Text | undefined; readonly under: readonly Word[] })
-  | (Span & { readonly kind: "airframe"; readonly name: Word | undefined; readonly title: Text | undefined; readonly serial: number | undefined })
+  | (Span & {
+      readonly kind: "choice";
+      readonly name: Word | undefined;
+      readonly title: Text | undefined;
+      readonly standard: Word | undefined;
+    })
+  | (Span & {
+      readonly kind: "envelope";
+      readonly name: Word | undefined;
+      readonly title: Text | undefined;
+    })
+  | (Span & {
+      readonly kind: "configuration";
+      readonly name: Word | undefined;
+      readonly title: Text | undefined;
+      readonly ground: boolean;
+    })
+  | (Span & {
+      readonly kind: "loading";
+      readonly name: Word | undefined;
+      readonly title: Text | undefined;
+      readonly under: readonly Word[];
+    })
+  | (Span & {
+      readonly kind: "airframe";
+      readonly name: Word | undefined;
+      readonly title: Text | undefined;
+      readonly serial: number | undefined;
+    })
   | (Span & {
       readonly kind: "change" | "weighing";
       readonly name: Word | undefined;
@@ -280,7 +338,12 @@ export type Statement =
       readonly title: Text | undefined;
     })
   // in a loading
-  | (Span & { readonly kind: "load"; readonly path: Path; readonly amount: Amount | undefined; readonly at: Point | undefined })
+  | (Span & {
+      readonly kind: "load";
+      readonly path: Path;
+      readonly amount: Amount | undefined;
+      readonly at: Point | undefined;
+    })
   | (Span & {
       readonly kind: "burn" | "release" | "taxi";
       readonly path: Path | undefined;
@@ -289,10 +352,27 @@ export type Statement =
       readonly amount: Amount | undefined;
     })
   // in an airframe or a change
-  | (Span & { readonly kind: "choose"; readonly choice: Word | undefined; readonly option: Word | undefined })
-  | (Span & { readonly kind: "remove"; readonly paths: readonly Path[]; readonly record: RecordClause | undefined })
-  | (Span & { readonly kind: "move"; readonly path: Path | undefined; readonly target: Point | undefined })
-  | (Span & { readonly kind: "record-of"; readonly record: RecordClause; readonly path: Path | undefined; readonly at: Point | undefined })
+  | (Span & {
+      readonly kind: "choose";
+      readonly choice: Word | undefined;
+      readonly option: Word | undefined;
+    })
+  | (Span & {
+      readonly kind: "remove";
+      readonly paths: readonly Path[];
+      readonly record: RecordClause | undefined;
+    })
+  | (Span & {
+      readonly kind: "move";
+      readonly path: Path | undefined;
+      readonly target: Point | undefined;
+    })
+  | (Span & {
+      readonly kind: "record-of";
+      readonly record: RecordClause;
+      readonly path: Path | undefined;
+      readonly at: Point | undefined;
+    })
   // in a weighing
   | (Span & {
       readonly kind: "scale";

@@ -14,11 +14,13 @@ export function unexpected(
   const word = token.image;
   const type = token.tokenType;
   if (type === t.RParen) return "this parenthesis closes nothing";
-  if (isDecimalComma(tokens, at)) return `write a decimal point: ${tokens[at - 1]!.image}.${tokens[at + 1]!.image}`;
+  if (isDecimalComma(tokens, at))
+    return `write a decimal point: ${tokens[at - 1]!.image}.${tokens[at + 1]!.image}`;
   if (type === t.Comma) return "nothing follows this comma";
   if (type === t.Ident || type === t.Call) {
     const close = closest(word, keywords);
-    if (close !== undefined) return `${word} is not a word of the language here; did you mean ${close}?`;
+    if (close !== undefined)
+      return `${word} is not a word of the language here; did you mean ${close}?`;
     return before === undefined && context === "body"
       ? `${word} begins no statement`
       : `${word} does not fit here`;
@@ -29,7 +31,10 @@ export function unexpected(
     return "a figure stands alone here";
   }
   if (type === t.Str) return "a text stands alone here; notes begin with the word note";
-  if (t.isKeyword(type)) return context === "body" ? `${word} does not fit here` : `${word} does not fit in ${article(context)}`;
+  if (t.isKeyword(type))
+    return context === "body"
+      ? `${word} does not fit here`
+      : `${word} does not fit in ${article(context)}`;
   return `${word} does not fit here`;
 }
 

@@ -77,11 +77,23 @@ function aloneFindings(file: Source): readonly Finding[] {
   const line = first?.line ?? file.lines[0];
   if (line === undefined || first === undefined) return [];
   const at = { line, from: first.from, to: Math.max(first.to, first.from + 1) };
-  return [fromFault({ code: "no-root", at, message: "no aircraft reaches this file: its masses count nowhere" })];
+  return [
+    fromFault({
+      code: "no-root",
+      at,
+      message: "no aircraft reaches this file: its masses count nowhere",
+    }),
+  ];
 }
 
 function fromFault({ code, at, message, related }: Fault): Finding {
-  return { code, severity: checkOf(code)?.severity ?? "error", message, at, related: related ?? [] };
+  return {
+    code,
+    severity: checkOf(code)?.severity ?? "error",
+    message,
+    at,
+    related: related ?? [],
+  };
 }
 
 function fromDraft(code: string, { at, message, related, subject }: Draft): Subjected {
@@ -111,7 +123,10 @@ function rootFindings(root: Root): readonly Finding[] {
   for (const { loading, stages } of flightsOf(root)) {
     found.push(...loading.faults.map(fromFault));
     for (const { overdrawn } of stages)
-      if (overdrawn) found.push(fromFault({ code: "out-of-range", at: overdrawn.use.at, message: overdrawn.why }));
+      if (overdrawn)
+        found.push(
+          fromFault({ code: "out-of-range", at: overdrawn.use.at, message: overdrawn.why }),
+        );
   }
   found.push(...letFaults(root).map(fromFault));
   for (const { basic } of requirementsOf(root)) found.push(...basic.faults.map(fromFault));
@@ -125,7 +140,8 @@ function letFaults(root: Root): readonly Fault[] {
   const { report, found } = collector();
   const setting = { scope: root.scope, report, ask: askOf(root, "basic", () => {}) };
   const items = [...root.reach.files.map(file => file.items), root.aircraft.item.items];
-  for (const it of items.flatMap(letsOf)) if (it.value) evaluate(it.value, { ...setting, open: [it] });
+  for (const it of items.flatMap(letsOf))
+    if (it.value) evaluate(it.value, { ...setting, open: [it] });
   return found();
 }
 
@@ -144,18 +160,31 @@ function waived(root: Root, found: readonly Subjected[]): readonly Finding[] {
   return all;
 }
 
-function applied(waive: StatementOf<"waive">, found: readonly Subjected[], today: string): readonly Subjected[] {
+function applied(
+  waive: StatementOf<"waive">,
+  found: readonly Subjected[],
+  today: string,
+): readonly Subjected[] {
   const { code, until } = waive;
   const of = waive.of?.text ?? waive.requirement?.text;
   if (code === undefined || of === undefined) return found;
-  const say = (at: Draft["at"], as: string, message: string) => [...found, fromDraft(as, { at, message })];
+  const say = (at: Draft["at"], as: string, message: string) => [
+    ...found,
+    fromDraft(as, { at, message }),
+  ];
   if (!waivable.has(code.text)) {
     const known = checkOf(code.text) !== undefined;
-    return say(code, "unknown-name", known ? `${code.text} cannot be waived` : `no finding has the code ${code.text}`);
+    return say(
+      code,
+      "unknown-name",
+      known ? `${code.text} cannot be waived` : `no finding has the code ${code.text}`,
+    );
   }
-  if (until && until.text < today) return say(until, "waiver-expired", `this waiver ended on ${until.text}`);
+  if (until && until.text < today)
+    return say(until, "waiver-expired", `this waiver ended on ${until.text}`);
   const matches = found.filter(it => it.code === code.text && it.subject === of);
-  if (matches.length === 0) return say(code, "waiver-unused", `there is no ${code.text} of ${of} to waive`);
+  if (matches.length === 0)
+    return say(code, "waiver-unused", `there is no ${code.text} of ${of} to waive`);
   const why = waive.why?.text ?? "";
   return found.map(it => (matches.includes(it) ? { ...it, waived: why } : it));
 }
@@ -165,7 +194,9 @@ function inOrder(project: Project, findings: readonly Finding[]): readonly Findi
   const placed = findings.map(finding => {
     const { file } = finding.at.line;
     const source = sourceOf(project, file);
-    const { start } = source ? positionsOf(source, finding.at) : { start: { line: 0, character: 0 } };
+    const { start } = source
+      ? positionsOf(source, finding.at)
+      : { start: { line: 0, character: 0 } };
     return { finding, file, start };
   });
   placed.sort(
@@ -192,4 +223,3 @@ function inOrder(project: Project, findings: readonly Finding[]): readonly Findi
 }
 
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
-

@@ -2,9 +2,7 @@
  * Remembers one result per argument object, for as long as that object lives.
  * Sound because everything it is used on is immutable: what changed is a new object.
  */
-export function memo<Key extends object, Value>(
-  compute: (key: Key) => Value,
-): (key: Key) => Value {
+export function memo<Key extends object, Value>(compute: (key: Key) => Value): (key: Key) => Value {
   const known = new WeakMap<Key, { value: Value }>();
   return key => {
     let entry = known.get(key);

@@ -16,14 +16,17 @@ export const AT = "/work/example.poise";
 export function check(fixture: string, others: readonly string[] = []): void {
   const text = fixture.replace(DRAWN, "");
   const project = withText(emptyProject(["/work"]), AT, text);
-  const findings = judge(project).findings.filter(it => !others.includes(it.code) && it.waived === undefined);
+  const findings = judge(project).findings.filter(
+    it => !others.includes(it.code) && it.waived === undefined,
+  );
   expect(draw(project, text, findings)).toBe(fixture);
 }
 
 /** The findings of a few files, by name, as `code: message`. */
 export function findingsOf(files: Record<string, string>): readonly string[] {
   let project = emptyProject(["/work"]);
-  for (const [name, text] of Object.entries(files)) project = withText(project, `/work/${name}`, text);
+  for (const [name, text] of Object.entries(files))
+    project = withText(project, `/work/${name}`, text);
   return judge(project).findings.map(({ code, message }) => `${code}: ${message}`);
 }
 

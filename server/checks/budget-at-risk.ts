@@ -1,4 +1,4 @@
-import { predictedBalance, oneSide } from "../compute/weight";
+import { oneSide, predictedBalance } from "../compute/weight";
 import type { Member } from "../model/assembly";
 import { exceeds } from "../quantity/compare";
 import type { Check } from "./check";

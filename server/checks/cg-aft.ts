@@ -1,5 +1,5 @@
-import { breachesWith } from "./envelope-breach";
 import type { Check } from "./check";
+import { breachesWith } from "./envelope-breach";
 
 export const cgAft: Check = {
   code: "cg-aft",

@@ -24,8 +24,17 @@ assembly wing {
     const value = axis === "FS" ? balance.fs : axis === "BL" ? balance.bl : balance.wl;
     if (value === null) return;
     const { length } = member.core.units;
-    const [below, above] = { FS: ["forward", "aft"], BL: ["left", "right"], WL: ["below", "above"] }[axis] as [string, string];
-    const off = low !== undefined && exceeds(low, value) ? { limit: low, way: below } : high !== undefined && exceeds(value, high) ? { limit: high, way: above } : undefined;
+    const [below, above] = {
+      FS: ["forward", "aft"],
+      BL: ["left", "right"],
+      WL: ["below", "above"],
+    }[axis] as [string, string];
+    const off =
+      low !== undefined && exceeds(low, value)
+        ? { limit: low, way: below }
+        : high !== undefined && exceeds(value, high)
+          ? { limit: high, way: above }
+          : undefined;
     if (off === undefined) return;
     const shown = over(value, off.limit, length);
     const of = off.way === below && axis === "WL" ? "" : axis === "WL" ? "" : " of";

@@ -46,7 +46,12 @@ export function outside(flight: Flight, which: "basic" | "predicted"): readonly 
   );
 }
 
-export function sentence(flight: Flight, { stage, breach, verdict }: Outside, root: Root, which: "basic" | "predicted" = "basic"): string {
+export function sentence(
+  flight: Flight,
+  { stage, breach, verdict }: Outside,
+  root: Root,
+  which: "basic" | "predicted" = "basic",
+): string {
   const when = stage.kind === "after" ? stage.stage : `at ${stage.stage.replace("_", " ")}`;
   const floor = stage[which].complete ? "" : " (incomplete: something has no mass or no arm)";
   const who = `${flight.loading.name} ${when}`;
@@ -59,7 +64,9 @@ export function sentence(flight: Flight, { stage, breach, verdict }: Outside, ro
   const { length, mass } = root.units;
   const { is, by, limit } = over(breach.value, breach.limit, length);
   const axis = breach.code === "cg-lateral" ? "BL" : "FS";
-  const way = { "cg-forward": "forward of", "cg-aft": "aft of", "cg-lateral": "outside" }[breach.code];
+  const way = { "cg-forward": "forward of", "cg-aft": "aft of", "cg-lateral": "outside" }[
+    breach.code
+  ];
   const weight = show(stage[which].mass, mass);
   return `${who} (${weight}) has its CG at ${axis} ${is}, ${by} ${way} ${breach.what} of ${limit} (${verdict.envelope.name})${floor}`;
 }

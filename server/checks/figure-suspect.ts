@@ -2,12 +2,13 @@ import { show } from "../quantity/show";
 import type { Check } from "./check";
 
 /** Slips that leave a telling ratio: pounds for kilograms, a decimal point, ounces for pounds, grams for ounces. */
-const slips: readonly { readonly ratio: number; readonly within: number; readonly what: string }[] = [
-  { ratio: 2.2046, within: 0.02, what: "as pounds are to kilograms" },
-  { ratio: 10, within: 0.01, what: "as with a decimal point out of place" },
-  { ratio: 16, within: 0.01, what: "as ounces are to pounds" },
-  { ratio: 28.35, within: 0.02, what: "as grams are to ounces" },
-];
+const slips: readonly { readonly ratio: number; readonly within: number; readonly what: string }[] =
+  [
+    { ratio: 2.2046, within: 0.02, what: "as pounds are to kilograms" },
+    { ratio: 10, within: 0.01, what: "as with a decimal point out of place" },
+    { ratio: 16, within: 0.01, what: "as ounces are to pounds" },
+    { ratio: 28.35, within: 0.02, what: "as grams are to ounces" },
+  ];
 
 export const figureSuspect: Check = {
   code: "figure-suspect",
@@ -32,8 +33,14 @@ part bracket {
       const ratio = times > 1 ? times : 1 / times;
       const slip = slips.find(it => Math.abs(ratio / it.ratio - 1) < it.within);
       if (slip === undefined) continue;
-      const [now, then] = [show(record.mass, record.unit ?? member.unit), show(before.mass, before.unit ?? member.unit)];
-      const words = times > 1 ? `${Number(ratio.toPrecision(2))} times` : `one ${Number(ratio.toPrecision(2))}th of`;
+      const [now, then] = [
+        show(record.mass, record.unit ?? member.unit),
+        show(before.mass, before.unit ?? member.unit),
+      ];
+      const words =
+        times > 1
+          ? `${Number(ratio.toPrecision(2))} times`
+          : `one ${Number(ratio.toPrecision(2))}th of`;
       yield {
         at: record.clause,
         message: `${now} is ${words} the ${then} before it, ${slip.what}`,

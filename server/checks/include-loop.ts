@@ -3,8 +3,7 @@ import type { Check } from "./check";
 export const includeLoop: Check = {
   code: "include-loop",
   severity: "error",
-  explain:
-    "Files include each other in a circle. Each is still read once.",
+  explain: "Files include each other in a circle. Each is still read once.",
   example: `
 include "example.poise"
 //      ^^^^^^^^^^^^^^^ error[include-loop]: these files include each other: example.poise → example.poise

@@ -40,7 +40,15 @@ export const checks: readonly Check[] = [
   ...[rowsOutOfOrder, outOfRange, includeLoop, includeOutside, includeMissing],
   ...[overBudget, budgetAtRisk, marginLow, overAllocated, cgOffTarget],
   ...[recordOvertaken, figureSuspect, massMissing, armMissing, unlisted],
-  ...[cgForward, cgAft, cgLateral, aboveWeightLimit, belowWeightLimit, limitExceeded, loadingAtRisk],
+  ...[
+    cgForward,
+    cgAft,
+    cgLateral,
+    aboveWeightLimit,
+    belowWeightLimit,
+    limitExceeded,
+    loadingAtRisk,
+  ],
   ...[requirementFailed, requirementAtRisk, waiverExpired, waiverUnused, notJudgedYet, noRoot],
 ];
 

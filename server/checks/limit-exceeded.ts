@@ -38,17 +38,23 @@ loading full {
         let mass = 0;
         for (const load of loading.loads)
           for (const spot of spots)
-            if (spot.station === load.station && (!spot.side || !load.side || spot.side === load.side))
+            if (
+              spot.station === load.station &&
+              (!spot.side || !load.side || spot.side === load.side)
+            )
               mass += load.mass * (load.station.mirrored && !load.side && !spot.side ? 2 : 1);
         if (!exceeds(mass, most.value)) continue;
         const shown = over(mass, most.value, most.unit ?? root.units.mass);
         const names = limit.of.map(path => path.text);
-        const list = names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0];
+        const list =
+          names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0];
         const at: Span = loading.at;
         yield {
           at,
           message: `${loading.name} puts ${shown.is} into ${list}, ${shown.by} over the limit of ${shown.limit}`,
-          related: [{ at: limit, message: limit.why ? `the limit: ${limit.why.text}` : "the limit" }],
+          related: [
+            { at: limit, message: limit.why ? `the limit: ${limit.why.text}` : "the limit" },
+          ],
           subject: loading.name,
         };
       }

@@ -32,7 +32,9 @@ loading two under normal {
       yield {
         at: flight.loading.at,
         message: `outside once growth is in: ${sentence(flight, worst, root, "predicted")}`,
-        related: [{ at: worst.breach.clause, message: `the limit of ${worst.verdict.envelope.name}` }],
+        related: [
+          { at: worst.breach.clause, message: `the limit of ${worst.verdict.envelope.name}` },
+        ],
         subject: flight.loading.name,
       };
     }

@@ -14,6 +14,10 @@ part bracket at FS 124
     if ((member.kind !== "part" && member.kind !== "ballast") || member.mass !== undefined) return;
     // a figure that is there and wrong has its own finding
     if (member.faults.length > 0) return;
-    yield { at: member.head.path ?? member.head, message: `${member.name} has no mass yet`, subject: member.path };
+    yield {
+      at: member.head.path ?? member.head,
+      message: `${member.name} has no mass yet`,
+      subject: member.path,
+    };
   },
 };

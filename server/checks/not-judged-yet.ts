@@ -17,8 +17,14 @@ airframe sn001 "S/N 001" serial 1 {
 
   *root(root) {
     const { airframes, dated, configurations, requires } = root.statements;
-    yield* about([...airframes, ...dated].map(it => it.head), "airframes, weighings and changes");
-    yield* about(configurations.map(it => it.head), "configurations with moving gear");
+    yield* about(
+      [...airframes, ...dated].map(it => it.head),
+      "airframes, weighings and changes",
+    );
+    yield* about(
+      configurations.map(it => it.head),
+      "configurations with moving gear",
+    );
     yield* about(requires.filter(isLater), "requirements over all loadings");
   },
 };

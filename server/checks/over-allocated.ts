@@ -28,7 +28,9 @@ assembly wing budget 40 lb {
       at,
       message: `the budgets inside ${who} come to ${shown.is}, ${shown.by} over its own of ${shown.limit}`,
       related: member.members.flatMap(it =>
-        "budget" in it && it.budget ? [{ at: it.budget.at, message: `the budget of ${it.name}` }] : [],
+        "budget" in it && it.budget
+          ? [{ at: it.budget.at, message: `the budget of ${it.name}` }]
+          : [],
       ),
       subject: member.path,
     };

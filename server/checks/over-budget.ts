@@ -1,6 +1,6 @@
+import { basicBalance, massOfMember, oneSide } from "../compute/weight";
 import type { Related } from "../findings";
 import type { Assembly, Member } from "../model/assembly";
-import { basicBalance, massOfMember, oneSide } from "../compute/weight";
 import { exceeds } from "../quantity/compare";
 import { show } from "../quantity/show";
 import type { Check } from "./check";

@@ -27,7 +27,10 @@ export interface Judged {
 export const requirementsOf = memo((root: Root) =>
   root.statements.requires
     .filter(head => !isLater(head))
-    .map(head => ({ basic: judge(root, head, "basic"), predicted: judge(root, head, "predicted") })),
+    .map(head => ({
+      basic: judge(root, head, "basic"),
+      predicted: judge(root, head, "predicted"),
+    })),
 );
 
 /** The extremes of all loadings, and every loading in turn, are not judged yet. */
@@ -62,8 +65,18 @@ function judge(root: Root, head: StatementOf<"require">, which: "basic" | "predi
   });
   if (holds === true && !complete) holds = null;
   const [left, right] = inWords(sides[shown[0]], sides[shown[1]], root);
-  const text = head.line.text.slice(head.sides[0]?.from ?? head.from, head.why?.from ?? head.to).trim();
-  return { head, text, holds, left, right, comparison: head.comparisons[shown[0]] ?? "", faults: found() };
+  const text = head.line.text
+    .slice(head.sides[0]?.from ?? head.from, head.why?.from ?? head.to)
+    .trim();
+  return {
+    head,
+    text,
+    holds,
+    left,
+    right,
+    comparison: head.comparisons[shown[0]] ?? "",
+    faults: found(),
+  };
 }
 
 function compares(a: number, comparison: string, b: number): boolean {
@@ -83,9 +96,19 @@ function compares(a: number, comparison: string, b: number): boolean {
   }
 }
 
-function inWords(left: Quantity | undefined, right: Quantity | undefined, root: Root): [string, string] {
+function inWords(
+  left: Quantity | undefined,
+  right: Quantity | undefined,
+  root: Root,
+): [string, string] {
   const unit = right?.unit ?? left?.unit ?? (left && unitFor(left, root));
-  if (left && right && unit && left.dimension === unit.dimension && right.dimension === unit.dimension)
+  if (
+    left &&
+    right &&
+    unit &&
+    left.dimension === unit.dimension &&
+    right.dimension === unit.dimension
+  )
     return closestShown(left.value, right.value, unit);
   return [words(left, root), words(right, root)];
 }

@@ -22,7 +22,10 @@ assembly rudder {
     const whole = member.weighed.mass;
     if (parts === 0 || same(parts, whole)) return;
     const unit = member.weighed.unit ?? member.core.units.mass;
-    const rest = whole > parts ? `${show(whole - parts, unit)} unlisted` : `${show(parts - whole, unit)} more than it weighs`;
+    const rest =
+      whole > parts
+        ? `${show(whole - parts, unit)} unlisted`
+        : `${show(parts - whole, unit)} more than it weighs`;
     yield {
       at: member.weighed.clause,
       message: `${member.name} weighs ${show(whole, unit)}; its parts come to ${show(parts, unit)}, ${rest}`,

@@ -3,8 +3,7 @@ import type { Check } from "./check";
 export const waiverExpired: Check = {
   code: "waiver-expired",
   severity: "warning",
-  explain:
-    "A `waive` is past its date: the finding counts again.",
+  explain: "A `waive` is past its date: the finding counts again.",
   example: `
 aircraft kite { units lb, in }
 part airframe budget 880 lb weighed 900 lb at FS 100

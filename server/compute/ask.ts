@@ -1,8 +1,8 @@
 import type { Call, Expr } from "../../grammar/tree";
+import { closest } from "../../grammar/unexpected";
 import type { Assembly } from "../model/assembly";
 import type { Ask, Setting } from "../model/evaluate";
 import type { Root } from "../model/root";
-import { closest } from "../../grammar/unexpected";
 import { LENGTH, MASS } from "../quantity/dimension";
 import { plain, type Quantity } from "../quantity/quantity";
 import { flightsOf } from "./flights";
@@ -52,7 +52,11 @@ const limitNames = new Set(["ramp", "takeoff", "landing", "zero_fuel"]);
 /** (CG − leading edge) ÷ chord (FAA-H-8083-1B, chapter 3). */
 function macOf(root: Root, { fs }: Balance, call: Call, setting: Setting): Quantity | undefined {
   if (root.mac === undefined) {
-    setting.report("unknown-name", call, "the aircraft says no mac: write mac at FS … length … in its block");
+    setting.report(
+      "unknown-name",
+      call,
+      "the aircraft says no mac: write mac at FS … length … in its block",
+    );
     return undefined;
   }
   return fs === null ? undefined : plain((fs - root.mac.fs) / root.mac.length);
@@ -73,7 +77,8 @@ function limitOf(root: Root, name: string, arg: Expr, setting: Setting): Quantit
     return undefined;
   }
   const limit = envelope[name as "ramp"];
-  if (limit === undefined) setting.report("unknown-name", arg, `${path} gives no ${name.replace("_", "-")} weight`);
+  if (limit === undefined)
+    setting.report("unknown-name", arg, `${path} gives no ${name.replace("_", "-")} weight`);
   return limit && { value: limit.mass, dimension: MASS, unit: limit.unit };
 }
 
@@ -89,7 +94,12 @@ function budgetOf(root: Root, arg: Expr, setting: Setting): Quantity | undefined
   return budget && { value: budget.mass, dimension: MASS, unit: budget.unit };
 }
 
-function balanceAt(root: Root, arg: Expr, which: "basic" | "predicted", setting: Setting): Balance | undefined {
+function balanceAt(
+  root: Root,
+  arg: Expr,
+  which: "basic" | "predicted",
+  setting: Setting,
+): Balance | undefined {
   const path = pathIn(arg, setting);
   if (path === undefined) return undefined;
   if (path === "empty") return emptyOf(root)[which];
@@ -99,7 +109,11 @@ function balanceAt(root: Root, arg: Expr, which: "basic" | "predicted", setting:
     const stages = new Map(flight.stages.map(it => [it.kind as string, it]));
     const at = stages.get(stage) ?? (stage === "landing" ? stages.get("takeoff") : undefined);
     if (at) return at[which];
-    setting.report("unknown-name", arg, `a loading has the stages ramp, takeoff, landing and zero_fuel, not ${stage}`);
+    setting.report(
+      "unknown-name",
+      arg,
+      `a loading has the stages ramp, takeoff, landing and zero_fuel, not ${stage}`,
+    );
     return undefined;
   }
   const found = memberAt(root, path);
@@ -131,7 +145,10 @@ function balanceAt(root: Root, arg: Expr, which: "basic" | "predicted", setting:
 }
 
 /** What a path from the aircraft means; `RH` and `LH` stand right after what is mirrored. */
-export function memberAt(root: Root, path: string): { member: Assembly["members"][number]; side: "RH" | "LH" | undefined } | undefined {
+export function memberAt(
+  root: Root,
+  path: string,
+): { member: Assembly["members"][number]; side: "RH" | "LH" | undefined } | undefined {
   if (path === root.name) return { member: root.aircraft, side: undefined };
   let at: Assembly["members"][number] = root.aircraft;
   let side: "RH" | "LH" | undefined;
@@ -153,7 +170,11 @@ function unknownPath(root: Root, path: string, arg: Expr, setting: Setting): voi
   const last = path.split(".").at(-1)!;
   const names = [...namesIn(root.aircraft)];
   const near = names.find(it => it.endsWith(`.${last}`)) ?? closest(path, names);
-  setting.report("unknown-name", arg, `nothing is called ${path}${near ? `; did you mean ${near}?` : ""}`);
+  setting.report(
+    "unknown-name",
+    arg,
+    `nothing is called ${path}${near ? `; did you mean ${near}?` : ""}`,
+  );
 }
 
 function* namesIn(assembly: Assembly): Iterable<string> {
@@ -162,4 +183,3 @@ function* namesIn(assembly: Assembly): Iterable<string> {
     if (member.kind === "assembly") yield* namesIn(member);
   }
 }
-

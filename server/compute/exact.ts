@@ -41,7 +41,7 @@ export function doubled(sum: Exact): Exact {
 }
 
 /** The double nearest to the sum; halves to even, as one rounding of the true value would. */
-export function valueOf(sum: Exact): number {
+export function rounded(sum: Exact): number {
   let i = sum.length;
   if (i === 0) return 0;
   let high = sum[--i]!;

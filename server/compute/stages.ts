@@ -1,10 +1,19 @@
 import { memo } from "../memo";
-import type { Loading, Load, Use } from "../model/loading";
-import { contentsMass, fullOf, unusableOf } from "../model/loading";
 import type { Place } from "../model/env";
+import type { Load, Loading, Use } from "../model/loading";
+import { contentsMass, fullOf, unusableOf } from "../model/loading";
 import type { Root } from "../model/root";
 import type { Station } from "../model/station";
-import { type Balance, balanceOf, merge, none, predictedOf, put, type Totals, weightOf } from "./weight";
+import {
+  type Balance,
+  balanceOf,
+  merge,
+  none,
+  predictedOf,
+  put,
+  type Totals,
+  weightOf,
+} from "./weight";
 
 /** What is in a place, kg: right, and left where there are two. */
 interface Contents {
@@ -40,7 +49,11 @@ export function fuelsOf(loadings: readonly Loading[]): ReadonlySet<string> {
 }
 
 /** A loading at the ramp, at takeoff, after each burn and release, at landing and at zero fuel. */
-export function stagesOf(loading: Loading, root: Root, fuels: ReadonlySet<string>): readonly Stage[] {
+export function stagesOf(
+  loading: Loading,
+  root: Root,
+  fuels: ReadonlySet<string>,
+): readonly Stage[] {
   const stages: Stage[] = [];
   let state = loaded(loading.loads, root);
   const at = (stage: string, kind: Stage["kind"], of: State, overdrawn?: Stage["overdrawn"]) =>
@@ -137,10 +150,17 @@ function balance(root: Root, state: State, which: "basic" | "predicted"): Balanc
   return balanceOf(totals, unknown);
 }
 
-function putContents(totals: Totals, station: Station, { right, left, place }: Contents, root: Root): void {
+function putContents(
+  totals: Totals,
+  station: Station,
+  { right, left, place }: Contents,
+  root: Root,
+): void {
   const one = (mass: number, side: 1 | -1) => {
     if (mass === 0) return;
-    for (const [part, at] of station.kind === "tank" ? fluidAt(station, mass, root) : [[mass, place ?? station.place] as const])
+    for (const [part, at] of station.kind === "tank"
+      ? fluidAt(station, mass, root)
+      : [[mass, place ?? station.place] as const])
       put(totals, part, { ...at, bl: at.bl === undefined ? undefined : side * at.bl }, false);
   };
   one(right, 1);
@@ -151,17 +171,27 @@ function putContents(totals: Totals, station: Station, { right, left, place }: C
  * A tank's contents by its `filled` rows. Between two rows the moment runs straight, to zero at empty;
  * above the last row its CG holds. Unusable fluid may sit elsewhere.
  */
-function fluidAt(station: Station, mass: number, root: Root): readonly (readonly [number, Place])[] {
+function fluidAt(
+  station: Station,
+  mass: number,
+  root: Root,
+): readonly (readonly [number, Place])[] {
   const unusable = Math.min(mass, unusableOf(station, root) ?? 0);
   if (station.unusableAt && unusable > 0) {
     const rest = mass - unusable;
-    return [[unusable, station.unusableAt], ...(rest > 0 ? [[rest, centreAt(station, mass, root)] as const] : [])];
+    return [
+      [unusable, station.unusableAt],
+      ...(rest > 0 ? [[rest, centreAt(station, mass, root)] as const] : []),
+    ];
   }
   return [[mass, centreAt(station, mass, root)]];
 }
 
 function centreAt(station: Station, mass: number, root: Root): Place {
-  const rows = station.filled.map(row => ({ mass: contentsMass(station, row.amount, root) ?? 0, place: row.place }));
+  const rows = station.filled.map(row => ({
+    mass: contentsMass(station, row.amount, root) ?? 0,
+    place: row.place,
+  }));
   const last = rows.at(-1);
   if (last === undefined) return station.place;
   if (mass >= last.mass) return last.place;

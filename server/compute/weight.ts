@@ -1,7 +1,7 @@
 import { memo } from "../memo";
 import type { Assembly, Member } from "../model/assembly";
 import type { Place } from "../model/env";
-import { add, addAll, addProduct, doubled, type Exact, valueOf } from "./exact";
+import { add, addAll, addProduct, doubled, type Exact, rounded } from "./exact";
 
 /** Masses (kg) and their moments (kg m) about the datum, the centreline and WL 0. */
 export interface Totals {
@@ -91,10 +91,12 @@ export const predictedOf = memo((weight: Weight): Totals => {
 });
 
 export const basicBalance = memo((weight: Weight) => balanceOf(weight.basic, weight.unknown));
-export const predictedBalance = memo((weight: Weight) => balanceOf(predictedOf(weight), weight.unknown));
+export const predictedBalance = memo((weight: Weight) =>
+  balanceOf(predictedOf(weight), weight.unknown),
+);
 
 export function balanceOf(totals: Totals, unknown: number): Balance {
-  const mass = valueOf(totals.mass);
+  const mass = rounded(totals.mass);
   return {
     mass,
     fs: centre(totals.fs, totals.mass, totals.lacksFs),
@@ -107,8 +109,8 @@ export function balanceOf(totals: Totals, unknown: number): Balance {
 function centre(moment: Exact, mass: Exact, lacking: Exact): number | null {
   const placed = [...mass];
   for (const x of lacking) add(placed, -x);
-  const of = valueOf(placed);
-  return of === 0 ? null : valueOf(moment) / of;
+  const of = rounded(placed);
+  return of === 0 ? null : rounded(moment) / of;
 }
 
 export function none(): Totals {
@@ -156,7 +158,11 @@ function pair(totals: Totals): Totals {
 function asWeighed(parts: Totals, mass: number, momentFs: number | undefined): Totals {
   const { fs, bl, wl } = balanceOf(parts, 0);
   const whole = none();
-  const place = { fs: momentFs ?? fs ?? undefined, bl: bl ?? (momentFs === undefined ? undefined : 0), wl: wl ?? undefined };
+  const place = {
+    fs: momentFs ?? fs ?? undefined,
+    bl: bl ?? (momentFs === undefined ? undefined : 0),
+    wl: wl ?? undefined,
+  };
   put(whole, mass, place, false);
   return whole;
 }

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import type { Finding, Severity } from "../findings";
-import { judge, type JudgedRoot } from "../judge";
+import { type JudgedRoot, judge } from "../judge";
 import { emptyProject, type Project, withFile } from "../project";
 import { isIn, plainPath, readBytes, readFile, readFolder, workspaceFolderOf } from "./disk";
 import { concise, full, type Paint } from "./formats/full";
@@ -17,24 +17,33 @@ export interface CheckOptions {
 export class WrongUse extends Error {}
 
 /** Judges every root that reaches what is named, and prints. The exit status: 0 no error, 1 at least one. */
-export function check({ paths, format, colour }: CheckOptions, print: (text: string) => void): 0 | 1 {
-  const named = (paths.length > 0 ? paths : ["."]).map(path => (path === "-" ? path : plainPath(path)));
+export function check(
+  { paths, format, colour }: CheckOptions,
+  print: (text: string) => void,
+): 0 | 1 {
+  const named = (paths.length > 0 ? paths : ["."]).map(path =>
+    path === "-" ? path : plainPath(path),
+  );
   const project = projectOf(named);
   const judged = judge(project);
   const roots = judged.roots.filter(root => named.some(path => reaches(root, fileOf(path))));
   const files = new Set(roots.flatMap(root => root.files));
-  for (const path of project.files.keys()) if (named.some(it => isIn(path, fileOf(it)))) files.add(path);
+  for (const path of project.files.keys())
+    if (named.some(it => isIn(path, fileOf(it)))) files.add(path);
   const findings = judged.findings.filter(finding => files.has(finding.at.line.file));
 
   if (format === "json") print(json(project, roots, findings));
   else {
     const paint: Paint = colour ? inColour : (_, text) => text;
     const line = format === "full" ? full : concise;
-    for (const finding of findings) print(line(project, finding, paint) + (format === "full" ? "\n" : ""));
+    for (const finding of findings)
+      print(line(project, finding, paint) + (format === "full" ? "\n" : ""));
     for (const root of roots) print(root.summary);
     print(summary(findings, files.size));
     if (roots.length > 0)
-      print("A calculated weight and balance does not replace a weighing or the approved documents.");
+      print(
+        "A calculated weight and balance does not replace a weighing or the approved documents.",
+      );
   }
   return findings.some(it => it.severity === "error" && it.waived === undefined) ? 1 : 0;
 }
@@ -52,7 +61,8 @@ function projectOf(named: readonly string[]): Project {
   let project = emptyProject(folders);
   for (const path of named)
     if (path !== "-" && !existsSync(path)) throw new WrongUse(`${shownPath(path)} does not exist`);
-  for (const folder of folders) for (const file of readFolder(folder)) project = withFile(project, file);
+  for (const folder of folders)
+    for (const file of readFolder(folder)) project = withFile(project, file);
   for (const path of named) {
     const at = fileOf(path);
     if (path === "-") {

@@ -34,11 +34,14 @@ export function readFolder(folder: string): readonly SourceFile[] {
     const real = realpathSync(at);
     if (seen.has(real)) return;
     seen.add(real);
-    for (const entry of readdirSync(at, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    for (const entry of readdirSync(at, { withFileTypes: true }).sort((a, b) =>
+      a.name < b.name ? -1 : 1,
+    )) {
       if (entry.name.startsWith(".") || entry.name === "node_modules") continue;
       const path = join(at, entry.name);
       try {
-        const folderHere = entry.isDirectory() || (entry.isSymbolicLink() && statSync(path).isDirectory());
+        const folderHere =
+          entry.isDirectory() || (entry.isSymbolicLink() && statSync(path).isDirectory());
         if (folderHere && !entry.name.endsWith(".poise")) visit(path);
         else if (entry.name.endsWith(".poise")) files.push(readFile(path));
       } catch {

@@ -3,9 +3,9 @@ import { writeSync } from "node:fs";
 import { join } from "node:path";
 import { closest } from "../../grammar/unexpected";
 import { version } from "../../package.json";
-import { checks, checkOf } from "../checks";
+import { checkOf, checks } from "../checks";
 import { useUnitsBeyond } from "../model/units-beyond";
-import { check, type CheckOptions, WrongUse } from "./check";
+import { type CheckOptions, check, WrongUse } from "./check";
 import { unitsBeyond } from "./units-mathjs";
 
 const help = `poise: weight and balance of an aircraft's build spec
@@ -86,7 +86,10 @@ function explain(code: string | undefined): number {
   }
   const found = checkOf(code);
   if (found === undefined) {
-    const near = closest(code, checks.map(it => it.code));
+    const near = closest(
+      code,
+      checks.map(it => it.code),
+    );
     throw new WrongUse(`no finding has the code ${code}${near ? `; did you mean ${near}?` : ""}`);
   }
   print(`${found.code} (${found.severity})\n\n${found.explain}\n\n${found.example.trim()}`);

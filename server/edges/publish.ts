@@ -39,7 +39,9 @@ export function publisher(send: (params: lsp.PublishDiagnosticsParams) => void) 
 /** Errors before warnings before information, each in the order of the file. */
 function worst(findings: readonly Finding[]): readonly Finding[] {
   if (findings.length <= MOST) return findings;
-  return [...findings].sort((a, b) => severities[a.severity] - severities[b.severity]).slice(0, MOST);
+  return [...findings]
+    .sort((a, b) => severities[a.severity] - severities[b.severity])
+    .slice(0, MOST);
 }
 
 function more(count: number): lsp.Diagnostic {

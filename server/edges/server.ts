@@ -23,7 +23,9 @@ export function serve(connection: lsp.Connection): void {
     publish(project, judgement);
     void connection.sendNotification("poise/status", {
       roots: judgement.roots.map(root => {
-        const mine = judgement.findings.filter(it => root.files.includes(it.at.line.file) && it.waived === undefined);
+        const mine = judgement.findings.filter(
+          it => root.files.includes(it.at.line.file) && it.waived === undefined,
+        );
         const { name, emptyWeight, cg, complete } = root;
         const count = (severity: string) => mine.filter(it => it.severity === severity).length;
         return {
@@ -75,13 +77,19 @@ export function serve(connection: lsp.Connection): void {
       if (watches)
         void connection.client.register(lsp.DidChangeWatchedFilesNotification.type, {
           // a folder that goes takes its files along, and only the folder is told
-          watchers: [{ globPattern: "**/*.poise" }, { globPattern: "**", kind: lsp.WatchKind.Delete }],
+          watchers: [
+            { globPattern: "**/*.poise" },
+            { globPattern: "**", kind: lsp.WatchKind.Delete },
+          ],
         });
       if (changesFolders)
         connection.workspace.onDidChangeWorkspaceFolders(
           guarded(({ added, removed }) => {
             const gone = removed.map(it => pathOf(it.uri));
-            folders = [...folders.filter(it => !gone.includes(it)), ...added.map(it => pathOf(it.uri))];
+            folders = [
+              ...folders.filter(it => !gone.includes(it)),
+              ...added.map(it => pathOf(it.uri)),
+            ];
             files.setFolders(folders);
             judged();
           }, undefined),
@@ -133,7 +141,10 @@ export function serve(connection: lsp.Connection): void {
       const project = files.project();
       return definition(project, pathOf(textDocument.uri), position).map(it =>
         "file" in it
-          ? { uri: uriOf(it.file), range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } } }
+          ? {
+              uri: uriOf(it.file),
+              range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+            }
           : locationOf(project, it.at),
       );
     }, []),

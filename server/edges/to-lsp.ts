@@ -1,8 +1,8 @@
 import * as lsp from "vscode-languageserver/node";
 import { positionsOf } from "../../grammar/source";
 import type { Span } from "../../grammar/tree";
-import type { Finding, Severity } from "../findings";
 import type { Outline } from "../features/symbols";
+import type { Finding, Severity } from "../findings";
 import { type Project, sourceOf } from "../project";
 import { uriOf } from "./uris";
 

@@ -31,12 +31,14 @@ export function workspace(excluded: (path: string) => boolean): Workspace {
     const file = readFile(path);
     const gone = "unreadable" in file && file.unreadable === "does not exist";
     const inside = project.folders.some(folder => isIn(path, folder));
-    project = gone || excluded(path) || !inside ? withoutFile(project, path) : withFile(project, file);
+    project =
+      gone || excluded(path) || !inside ? withoutFile(project, path) : withFile(project, file);
   };
   const rescan = () => {
     const found = new Map(project.folders.flatMap(readFolder).map(file => [file.path, file]));
     for (const path of project.files.keys())
-      if (!opened.has(path) && (!found.has(path) || excluded(path))) project = withoutFile(project, path);
+      if (!opened.has(path) && (!found.has(path) || excluded(path)))
+        project = withoutFile(project, path);
     for (const [path, file] of found)
       if (!opened.has(path) && !excluded(path)) project = withFile(project, file);
   };

@@ -31,7 +31,11 @@ export function targetAt(root: Root, { statement, nodes }: At): Span | undefined
   if (path) {
     const upTo = path.words.slice(0, word ? path.words.indexOf(word) + 1 : undefined);
     const text = upTo.map(it => it.text).join(".");
-    return (name && upTo.length === 1 ? letCalled(root, text) : undefined) ?? declared(root, text) ?? declared(root, path.text);
+    return (
+      (name && upTo.length === 1 ? letCalled(root, text) : undefined) ??
+      declared(root, text) ??
+      declared(root, path.text)
+    );
   }
   if (word === undefined) return undefined;
   return wordMeans(root, statement, word);
@@ -41,19 +45,37 @@ function declared(root: Root, path: string): Span | undefined {
   const member = memberAt(root, path)?.member;
   if (member) return member.head.path ?? member.head;
   const [first] = path.split(".");
-  return named(root.statements.loadings.map(it => it.head), first!) ?? named(root.envelopes.map(it => it.item.head), first!);
+  return (
+    named(
+      root.statements.loadings.map(it => it.head),
+      first!,
+    ) ??
+    named(
+      root.envelopes.map(it => it.item.head),
+      first!,
+    )
+  );
 }
 
 function wordMeans(root: Root, statement: Statement, { text }: Word): Span | undefined {
   switch (statement.kind) {
     case "loading":
-      return named(root.envelopes.map(it => it.item.head), text);
+      return named(
+        root.envelopes.map(it => it.item.head),
+        text,
+      );
     case "choose":
-      return named(root.statements.choices.map(it => it.head), text);
+      return named(
+        root.statements.choices.map(it => it.head),
+        text,
+      );
     case "choice":
     case "weighing":
     case "change":
-      return named(root.statements.airframes.map(it => it.head), text);
+      return named(
+        root.statements.airframes.map(it => it.head),
+        text,
+      );
     default:
       return root.fluids.get(text)?.head.path;
   }

@@ -1,21 +1,27 @@
 import type { Position } from "../../grammar/source";
 import type { Measure, Span } from "../../grammar/tree";
-import { predictedBalance, basicBalance, balanceOf, oneSide, type Balance } from "../compute/weight";
 import { askOf } from "../compute/ask";
 import { emptyOf } from "../compute/stages";
+import {
+  type Balance,
+  balanceOf,
+  basicBalance,
+  oneSide,
+  predictedBalance,
+} from "../compute/weight";
 import type { Assembly, Member, Reserve } from "../model/assembly";
 import { evaluate } from "../model/evaluate";
 import type { Part } from "../model/part";
 import type { Root } from "../model/root";
-import type { Station } from "../model/station";
 import type { Let } from "../model/scope";
+import type { Station } from "../model/station";
+import type { Project } from "../project";
 import { nameOf } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
 import { unitOf } from "../quantity/units";
-import type { Project } from "../project";
 import { targetAt } from "./definition";
 import { keywordHelp } from "./keyword-help";
-import { documentationOf, memberWith, nodesAt, rootWith, type At } from "./place";
+import { type At, documentationOf, memberWith, nodesAt, rootWith } from "./place";
 
 export interface Hover {
   readonly at: Span;
@@ -34,12 +40,25 @@ export function hover(project: Project, path: string, position: Position): Hover
 function thingHover(project: Project, root: Root, at: At): Hover | null {
   const { statement, nodes } = at;
   const inner = nodes.at(-1)!;
-  if (nodes.length > 1 && "name" in statement && statement.kind === "let" && statement.name === inner)
+  if (
+    nodes.length > 1 &&
+    "name" in statement &&
+    statement.kind === "let" &&
+    statement.name === inner
+  )
     return { at: inner, markdown: letText(root, statement) };
   if (nodes.length === 1) return null;
-  const own = "clauses" in statement && statement.path && nodes.includes(statement.path) ? statement : undefined;
+  const own =
+    "clauses" in statement && statement.path && nodes.includes(statement.path)
+      ? statement
+      : undefined;
   const target = own ? undefined : targetAt(root, at);
-  const head = own ?? (target && [...target.line.pieces].flatMap(it => (it.kind === "statement" ? [it.item.head] : [])).find(it => it.from <= target.from && target.to <= it.to));
+  const head =
+    own ??
+    (target &&
+      [...target.line.pieces]
+        .flatMap(it => (it.kind === "statement" ? [it.item.head] : []))
+        .find(it => it.from <= target.from && target.to <= it.to));
   if (head === undefined) return null;
   const span = nodes.findLast(node => "words" in node) ?? inner;
   if (head.kind === "let") return { at: span, markdown: letText(root, head) };
@@ -77,17 +96,26 @@ function assemblyText(assembly: Assembly, root: Root): string {
   ];
   if (budget) {
     const left = budget.mass - predicted.mass;
-    const percent = budget.mass === 0 ? "" : ` (${showNumber((100 * left) / budget.mass, 1)} % of the budget)`;
+    const percent =
+      budget.mass === 0 ? "" : ` (${showNumber((100 * left) / budget.mass, 1)} % of the budget)`;
     rows.push(["budget", show(budget.mass, unit)], ["margin", `${show(left, unit)}${percent}`]);
   }
   rows.push(["CG, basic", cgText(basic, root)]);
   if (assembly === root.aircraft) {
     const empty = emptyOf(root);
-    rows.push(["basic empty weight", `${show(empty.basic.mass, unit)}, ${cgText(empty.basic, root)}`]);
+    rows.push([
+      "basic empty weight",
+      `${show(empty.basic.mass, unit)}, ${cgText(empty.basic, root)}`,
+    ]);
   }
   const side = mirrored ? ", each side" : "";
-  const lines = [`**${assembly.title ?? (assembly.path || assembly.name)}**${side}`, "", table(rows)];
-  if (weight.unknown > 0) lines.push("", `${weight.unknown} without a mass: the figures are floors.`);
+  const lines = [
+    `**${assembly.title ?? (assembly.path || assembly.name)}**${side}`,
+    "",
+    table(rows),
+  ];
+  if (weight.unknown > 0)
+    lines.push("", `${weight.unknown} without a mass: the figures are floors.`);
   return lines.join("\n");
 }
 
@@ -96,7 +124,8 @@ function partText(part: Part): string {
   const title = `**${part.head.title?.text ?? part.path}**${part.mirrored ? ", each side" : ""}`;
   if (mass === undefined) return `${title}\n\nno mass yet`;
   const rows: [string, string][] = [["basic", show(mass, unit)]];
-  if (qty !== 1 && governing?.mass !== undefined) rows.push(["each of " + qty, show(governing.mass, unit)]);
+  if (qty !== 1 && governing?.mass !== undefined)
+    rows.push([`each of ${qty}`, show(governing.mass, unit)]);
   if (part.growth > 0) rows.push(["growth", show(part.growth, unit)]);
   if (part.budget) rows.push(["budget", show(part.budget.mass, part.budget.unit)]);
   const lines = [title, "", table(rows)];
@@ -124,12 +153,17 @@ function stationText(station: Station): string {
   const { holds, range, unusable, core } = station;
   const amount = (q: Station["holds"]) => (q ? show(q.value, q.unit ?? core.units.mass) : "?");
   const rows: [string, string][] = [];
-  if (holds) rows.push(["holds", `${amount(holds)}${station.fluid ? ` of ${station.fluid.text}` : ""}`]);
+  if (holds)
+    rows.push(["holds", `${amount(holds)}${station.fluid ? ` of ${station.fluid.text}` : ""}`]);
   if (unusable) rows.push(["unusable", amount(unusable)]);
   if (range) rows.push(["range", `${amount(range[0])} to ${amount(range[1])}`]);
   const { fs } = station.place;
   rows.push(["FS", fs === undefined ? "unknown" : show(fs, core.units.length)]);
-  return [`**${station.head.title?.text ?? station.path}**${station.mirrored ? ", each side" : ""}`, "", table(rows)].join("\n");
+  return [
+    `**${station.head.title?.text ?? station.path}**${station.mirrored ? ", each side" : ""}`,
+    "",
+    table(rows),
+  ].join("\n");
 }
 
 function letText(root: Root, { name, value }: Let): string {
@@ -137,21 +171,25 @@ function letText(root: Root, { name, value }: Let): string {
   const result = value && evaluate(value, quiet);
   if (result === undefined) return `**${name?.text}**\n\nnot known`;
   const unit = result.unit;
-  const figure = unit ? show(result.value, unit) : `${showNumber(result.value)} (SI), ${nameOf(result.dimension)}`;
+  const figure = unit
+    ? show(result.value, unit)
+    : `${showNumber(result.value)} (SI), ${nameOf(result.dimension)}`;
   return `**${name?.text}** = ${figure}`;
 }
 
 function cgText({ fs, bl, wl, complete }: Balance, root: Root): string {
   const { length } = root.units;
-  const words = [["FS", fs] as const, ["BL", bl] as const, ["WL", wl] as const].flatMap(([axis, x]) =>
-    x === null ? [] : [`${axis} ${show(x, length)}`],
+  const words = [["FS", fs] as const, ["BL", bl] as const, ["WL", wl] as const].flatMap(
+    ([axis, x]) => (x === null ? [] : [`${axis} ${show(x, length)}`]),
   );
   if (words.length === 0) return "unknown";
   return `${words.join(", ")}${complete ? "" : " (incomplete)"}`;
 }
 
 function table(rows: readonly (readonly [string, string])[]): string {
-  return ["| | |", "|:--|--:|", ...rows.map(([left, right]) => `| ${left} | ${right} |`)].join("\n");
+  return ["| | |", "|:--|--:|", ...rows.map(([left, right]) => `| ${left} | ${right} |`)].join(
+    "\n",
+  );
 }
 
 function unitHover({ nodes, offset }: At): Hover | undefined {
@@ -161,7 +199,10 @@ function unitHover({ nodes, offset }: At): Hover | undefined {
   const unit = unitOf(measure.unit);
   if ("unknown" in unit) return undefined;
   const si = `${measure.value * unit.factor}`;
-  return { at, markdown: `**${unit.name}**: ${nameOf(unit.dimension)}\n\n${measure.value} ${unit.name} = ${si} in SI units` };
+  return {
+    at,
+    markdown: `**${unit.name}**: ${nameOf(unit.dimension)}\n\n${measure.value} ${unit.name} = ${si} in SI units`,
+  };
 }
 
 function keywordHover({ statement, offset }: At): Hover | null {
@@ -170,5 +211,10 @@ function keywordHover({ statement, offset }: At): Hover | null {
   const word = before + text.slice(offset).match(/^[\p{L}_]*/u)![0];
   const help = keywordHelp.get(word);
   const from = offset - before.length;
-  return help === undefined ? null : { at: { line: statement.line, from, to: from + word.length }, markdown: `**${word}**: ${help}` };
+  return help === undefined
+    ? null
+    : {
+        at: { line: statement.line, from, to: from + word.length },
+        markdown: `**${word}**: ${help}`,
+      };
 }

@@ -1,4 +1,4 @@
-import { placeAt, type Position } from "../../grammar/source";
+import { type Position, placeAt } from "../../grammar/source";
 import type { Span, Statement } from "../../grammar/tree";
 import { judge } from "../judge";
 import type { Assembly, Member } from "../model/assembly";
@@ -37,7 +37,13 @@ function around(node: Span, offset: number): Span[] {
 }
 
 function isSpan(value: unknown): value is Span {
-  return typeof value === "object" && value !== null && "from" in value && "to" in value && "line" in value;
+  return (
+    typeof value === "object" &&
+    value !== null &&
+    "from" in value &&
+    "to" in value &&
+    "line" in value
+  );
 }
 
 /** The first aircraft that a file belongs to. */
@@ -70,4 +76,3 @@ export function documentationOf(project: Project, head: Statement): string {
   }
   return found.join("\n");
 }
-

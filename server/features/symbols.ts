@@ -2,8 +2,8 @@ import type { Item, Span } from "../../grammar/tree";
 import { basicBalance, massOfMember, oneSide } from "../compute/weight";
 import type { Member } from "../model/assembly";
 import type { Root } from "../model/root";
-import { show } from "../quantity/show";
 import { type Project, sourceOf } from "../project";
+import { show } from "../quantity/show";
 import { memberWith, rootWith } from "./place";
 
 /** One entry of a file's outline. */
@@ -33,15 +33,28 @@ function entriesOf(item: Item, root: Root | undefined): readonly Outline[] {
   const kind = kinds.get(head.kind);
   if (name === undefined || kind === undefined || !("text" in name)) return [];
   const member = root && memberWith(root, head);
-  return [{ name: name.text, detail: (member && massIn(member)) ?? head.kind, kind, at: name, whole: wholeOf(item), inside }];
+  return [
+    {
+      name: name.text,
+      detail: (member && massIn(member)) ?? head.kind,
+      kind,
+      at: name,
+      whole: wholeOf(item),
+      inside,
+    },
+  ];
 }
 
 const kinds = new Map<string, Outline["kind"]>([
-  ...(["aircraft", "assembly", "option", "choice", "airframe"] as const).map(it => [it, "assembly"] as const),
+  ...(["aircraft", "assembly", "option", "choice", "airframe"] as const).map(
+    it => [it, "assembly"] as const,
+  ),
   ...(["part", "ballast", "reserve"] as const).map(it => [it, "part"] as const),
   ...(["tank", "seat", "bay"] as const).map(it => [it, "place"] as const),
   ...(["let", "fluid"] as const).map(it => [it, "value"] as const),
-  ...(["envelope", "loading", "configuration", "weighing", "change"] as const).map(it => [it, "rule"] as const),
+  ...(["envelope", "loading", "configuration", "weighing", "change"] as const).map(
+    it => [it, "rule"] as const,
+  ),
 ]);
 
 function massIn(member: Member): string | undefined {
@@ -51,7 +64,9 @@ function massIn(member: Member): string | undefined {
   }
   if (member.kind === "part" || member.kind === "ballast")
     return member.mass === undefined ? "no mass yet" : show(massOfMember(member), member.unit);
-  return member.kind === "reserve" && member.mass !== undefined ? show(member.mass, member.unit) : undefined;
+  return member.kind === "reserve" && member.mass !== undefined
+    ? show(member.mass, member.unit)
+    : undefined;
 }
 
 /** From the head to the closing brace. Only the end may stand on another line, which one span cannot say. */

@@ -62,7 +62,13 @@ export interface Assembly {
 const known = new WeakMap<Item, { core: Core; scope: Scope; assembly: Assembly }>();
 
 /** An assembly inside another. */
-export function assemblyOf(item: Item, name: string, outer: Core, scope: Scope, additions: readonly Addition[]): Assembly {
+export function assemblyOf(
+  item: Item,
+  name: string,
+  outer: Core,
+  scope: Scope,
+  additions: readonly Addition[],
+): Assembly {
   const head = item.head as Declaration;
   const { report, found } = collector();
   const clauses = clausesOf(item);
@@ -70,7 +76,11 @@ export function assemblyOf(item: Item, name: string, outer: Core, scope: Scope, 
   const setting: Setting = { scope: inner, report, ask: noSums(report) };
   const mirrored = clauses.some(clause => clause.kind === "mirrored");
   if (mirrored && outer.mirrored)
-    report("declared-twice", clauseOf(clauses, "mirrored")!, `${name} stands in something mirrored: it has a left-hand one already`);
+    report(
+      "declared-twice",
+      clauseOf(clauses, "mirrored")!,
+      `${name} stands in something mirrored: it has a left-hand one already`,
+    );
   const at = clauseOf(clauses, "at");
   const origin = at ? placeOf(at.point, outer.units.length, setting) : undefined;
   const core = coreInside(outer, name, {
@@ -82,8 +92,19 @@ export function assemblyOf(item: Item, name: string, outer: Core, scope: Scope, 
     additions,
   });
   const before = known.get(item);
-  if (before?.core === core && before.scope === scope && found().length === 0) return before.assembly;
-  const assembly = build(item, head, name, core, inner, item.items, mirrored && !outer.mirrored, setting, found);
+  if (before?.core === core && before.scope === scope && found().length === 0)
+    return before.assembly;
+  const assembly = build(
+    item,
+    head,
+    name,
+    core,
+    inner,
+    item.items,
+    mirrored && !outer.mirrored,
+    setting,
+    found,
+  );
   known.set(item, { core, scope, assembly });
   return assembly;
 }
@@ -119,14 +140,26 @@ export function build(
   const recordClauses = clauses.filter((it): it is RecordClause => it.kind === "record");
   for (const clause of recordClauses)
     if (clause.basis !== "weighed")
-      report("syntax", clause, `an assembly may be weighed as a whole; ${clause.basis} belongs to its parts`);
+      report(
+        "syntax",
+        clause,
+        `an assembly may be weighed as a whole; ${clause.basis} belongs to its parts`,
+      );
   const weighed = governing(
-    recordsOf(recordClauses.filter(it => it.basis === "weighed"), undefined, sides, setting),
+    recordsOf(
+      recordClauses.filter(it => it.basis === "weighed"),
+      undefined,
+      sides,
+      setting,
+    ),
   );
   const moment = clauseOf(clauses, "moment");
   const about = moment && figure(moment.value, MOMENT, "a moment", setting);
-  const weighedFs = about && weighed?.mass ? about.value / weighed.mass / (moment?.total ? sides : 1) : undefined;
-  const replaced = core.additions.findLast(it => it.budget !== undefined && it.words.length === 0)?.budget;
+  const weighedFs =
+    about && weighed?.mass ? about.value / weighed.mass / (moment?.total ? sides : 1) : undefined;
+  const replaced = core.additions.findLast(
+    it => it.budget !== undefined && it.words.length === 0,
+  )?.budget;
 
   return {
     kind: "assembly",
@@ -137,7 +170,11 @@ export function build(
     path: core.path,
     members,
     mirrored,
-    budget: budgetOf(replaced ? [...clauses, { ...replaced.clause, of: undefined } as Clause] : clauses, core, setting),
+    budget: budgetOf(
+      replaced ? [...clauses, { ...replaced.clause, of: undefined } as Clause] : clauses,
+      core,
+      setting,
+    ),
     target: targetOf(clauses, core, setting),
     weighed,
     weighedFs,
@@ -148,7 +185,8 @@ export function build(
   };
 }
 
-const isStation = (it: Member): it is Station => it.kind === "tank" || it.kind === "seat" || it.kind === "bay";
+const isStation = (it: Member): it is Station =>
+  it.kind === "tank" || it.kind === "seat" || it.kind === "bay";
 
 function memberOf(item: Item, name: string, core: Core, scope: Scope): Member | undefined {
   switch (item.head.kind) {
@@ -157,7 +195,9 @@ function memberOf(item: Item, name: string, core: Core, scope: Scope): Member | 
       return partOf(item, name, core, scope);
     case "assembly": {
       const inside = core.additions.flatMap(it =>
-        it.words[0] === name && (it.words.length > 1 || it.budget) ? [{ ...it, words: it.words.slice(1) }] : [],
+        it.words[0] === name && (it.words.length > 1 || it.budget)
+          ? [{ ...it, words: it.words.slice(1) }]
+          : [],
       );
       return assemblyOf(item, name, core, scope, inside);
     }
@@ -177,7 +217,11 @@ function declaredName(item: Item, report: Report): string | undefined {
   const { head } = item;
   if (!("clauses" in head) || head.path === undefined) return undefined;
   if (head.path.words.length > 1 && memberKinds.has(head.kind)) {
-    report("syntax", head.path, "write this inside its assembly; a path stands in an option or an airframe");
+    report(
+      "syntax",
+      head.path,
+      "write this inside its assembly; a path stands in an option or an airframe",
+    );
     return undefined;
   }
   return head.path.text;
@@ -190,9 +234,12 @@ function reportTwice(members: readonly Member[], report: Report): void {
     const first = names.get(member.name);
     if (first === undefined) names.set(member.name, member);
     else
-      report("declared-twice", member.head.path ?? member.head, `${member.path} is declared twice`, [
-        { at: first.head.path ?? first.head, message: "the other one" },
-      ]);
+      report(
+        "declared-twice",
+        member.head.path ?? member.head,
+        `${member.path} is declared twice`,
+        [{ at: first.head.path ?? first.head, message: "the other one" }],
+      );
   }
 }
 
@@ -201,8 +248,13 @@ function reportLost(core: Core, members: readonly Member[], report: Report): voi
   for (const { words, item, budget } of core.additions) {
     const deep = words.length > 1 || (budget !== undefined && words.length === 1);
     if (deep && !members.some(it => it.name === words[0] && it.kind === "assembly"))
-      report("unknown-name", "path" in item.head && item.head.path && "words" in item.head.path ? item.head.path : item.head,
-        `there is no assembly ${joinPath(core.path, words[0]!)}`);
+      report(
+        "unknown-name",
+        "path" in item.head && item.head.path && "words" in item.head.path
+          ? item.head.path
+          : item.head,
+        `there is no assembly ${joinPath(core.path, words[0]!)}`,
+      );
   }
 }
 
@@ -211,7 +263,11 @@ function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolean): voi
   const { name } = it;
   if (name === undefined) return;
   if (reservedNames.has(name.text))
-    setting.report("declared-twice", name, `${name.text} is a word of the language: call this let otherwise`);
+    setting.report(
+      "declared-twice",
+      name,
+      `${name.text} is a word of the language: call this let otherwise`,
+    );
   else if (scope.byName.get(name.text) !== it)
     setting.report("declared-twice", name, `${name.text} has a value already`, [
       { at: scope.byName.get(name.text)?.name ?? name, message: "the other one" },
@@ -241,7 +297,8 @@ export function growthIn(outer: Rates, clauses: readonly Clause[], setting: Sett
 
 function targetOf(clauses: readonly Clause[], core: Core, setting: Setting): Target | undefined {
   const clause = clauseOf(clauses, "cg");
-  if (clause?.kind !== "cg" || (clause.low === undefined && clause.high === undefined)) return undefined;
+  if (clause?.kind !== "cg" || (clause.low === undefined && clause.high === undefined))
+    return undefined;
   const axis = clause.axis ?? "FS";
   const { length } = core.units;
   return {

@@ -71,7 +71,9 @@ export function sameCore(a: Omit<Core, "inside">, b: Omit<Core, "inside">): bool
     a.additions.length === b.additions.length &&
     a.additions.every((it, i) => {
       const other = b.additions[i]!;
-      return it.item === other.item && it.scope === other.scope && it.words.join() === other.words.join();
+      return (
+        it.item === other.item && it.scope === other.scope && it.words.join() === other.words.join()
+      );
     })
   );
 }

@@ -89,7 +89,12 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
   };
 }
 
-function rowOf(clause: ClauseOf<"cg">, units: Units, mac: Mac | undefined, setting: Setting): Row | undefined {
+function rowOf(
+  clause: ClauseOf<"cg">,
+  units: Units,
+  mac: Mac | undefined,
+  setting: Setting,
+): Row | undefined {
   const axis = clause.kind === "lateral" ? "BL" : "FS";
   if (clause.axis !== undefined && clause.axis !== axis) {
     setting.report("syntax", clause, `${clause.kind} limits are of ${axis}`);
@@ -99,7 +104,11 @@ function rowOf(clause: ClauseOf<"cg">, units: Units, mac: Mac | undefined, setti
     if (it === undefined) return undefined;
     if (!it.ofMac) return coordinate(it.value, units.length, axis, setting);
     if (mac === undefined) {
-      setting.report("unknown-name", it, "the aircraft says no mac: write mac at FS … length … in its block");
+      setting.report(
+        "unknown-name",
+        it,
+        "the aircraft says no mac: write mac at FS … length … in its block",
+      );
       return undefined;
     }
     const percent = share(it.value, "a share of the chord", setting);
@@ -123,11 +132,23 @@ function checkRows(rows: readonly Row[], setting: Setting): void {
   const keyed = rows.filter(row => row.key !== undefined);
   keyed.forEach((row, i) => {
     if (i > 0 && row.key! < keyed[i - 1]!.key!)
-      setting.report("rows-out-of-order", row.clause, "rows stand in the order of weight, lightest first");
+      setting.report(
+        "rows-out-of-order",
+        row.clause,
+        "rows stand in the order of weight, lightest first",
+      );
   });
   if (keyed.length === 1)
-    setting.report("rows-out-of-order", keyed[0]!.clause, "one row alone allows one weight only: write the first and the last");
+    setting.report(
+      "rows-out-of-order",
+      keyed[0]!.clause,
+      "one row alone allows one weight only: write the first and the last",
+    );
   for (const row of [keyed[0], keyed.at(-1)])
     if (keyed.length > 1 && row && (row.low === undefined || row.high === undefined))
-      setting.report("rows-out-of-order", row.clause, "the first and the last row give both limits");
+      setting.report(
+        "rows-out-of-order",
+        row.clause,
+        "the first and the last row give both limits",
+      );
 }

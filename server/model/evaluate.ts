@@ -1,7 +1,7 @@
+import type { Binary, Call, Expr, Quantity as Literal, Measure, Name } from "../../grammar/tree";
 import { closest } from "../../grammar/unexpected";
-import type { Binary, Call, Expr, Measure, Name, Quantity as Literal } from "../../grammar/tree";
 import { functions, keywords } from "../../grammar/words";
-import { ANGLE, ACCELERATION, nameOf, PLAIN, power } from "../quantity/dimension";
+import { ACCELERATION, ANGLE, nameOf, PLAIN, power } from "../quantity/dimension";
 import {
   divide,
   minus,
@@ -68,7 +68,11 @@ function literal(expr: Literal, setting: Setting): Quantity | undefined {
     if (next === undefined) return undefined;
     const smaller = next.unit;
     if (unit === undefined || smaller === undefined || smaller.dimension !== unit.dimension) {
-      setting.report("syntax", measure, "figures stand side by side: write an operator between them");
+      setting.report(
+        "syntax",
+        measure,
+        "figures stand side by side: write an operator between them",
+      );
       return undefined;
     }
     if (smaller.factor >= unit.factor || next.value >= unit.factor) {
@@ -89,13 +93,18 @@ function measured(measure: Measure, setting: Setting): Quantity | undefined {
   }
   if (measure.unit.length === 0) return plain(measure.value);
   const [only] = measure.unit;
-  const simple = measure.unit.length === 1 && only!.power === 1 ? unitTable.get(only!.name) : undefined;
+  const simple =
+    measure.unit.length === 1 && only!.power === 1 ? unitTable.get(only!.name) : undefined;
   const unit = simple ?? unitOf(measure.unit, unitsBeyond);
   if ("unknown" in unit) {
     const at = measure.unitAt ?? measure;
     const name = unit.unknown;
     if (lookUp(setting.scope, name))
-      setting.report("unknown-name", at, `${name} is no unit; to multiply write ${measure.value} * ${name}`);
+      setting.report(
+        "unknown-name",
+        at,
+        `${name} is no unit; to multiply write ${measure.value} * ${name}`,
+      );
     else {
       const near = closest(name, unitTable.keys());
       const hint = near ? `; did you mean ${near}?` : "";
@@ -151,13 +160,21 @@ function binary(expr: Binary, setting: Setting): Quantity | undefined {
       return multiply(left, right);
     case "/":
       if (right.value === 0) {
-        setting.report("wrong-dimension", expr.right, "this is zero, and nothing is divided by zero");
+        setting.report(
+          "wrong-dimension",
+          expr.right,
+          "this is zero, and nothing is divided by zero",
+        );
         return undefined;
       }
       return divide(left, right);
     case "^": {
       if (right.dimension !== PLAIN) {
-        setting.report("wrong-dimension", expr.right, `a power is a plain number, not ${nameOf(right.dimension)}`);
+        setting.report(
+          "wrong-dimension",
+          expr.right,
+          `a power is a plain number, not ${nameOf(right.dimension)}`,
+        );
         return undefined;
       }
       const value = raise(left, right.value);
@@ -167,7 +184,10 @@ function binary(expr: Binary, setting: Setting): Quantity | undefined {
       const sum = expr.operator === "+" ? plus(left, right) : minus(left, right);
       if (sum === undefined) {
         const [a, b] = [nameOf(left.dimension), nameOf(right.dimension)];
-        const words = expr.operator === "+" ? `${a} and ${b} cannot be added` : `${b} cannot be taken from ${a}`;
+        const words =
+          expr.operator === "+"
+            ? `${a} and ${b} cannot be added`
+            : `${b} cannot be taken from ${a}`;
         setting.report("wrong-dimension", expr.operatorAt, words);
       }
       return sum;
@@ -184,7 +204,11 @@ function called(expr: Call, setting: Setting): Quantity | undefined {
       return setting.ask(expr, setting);
     }
     const near = closest(name, functions);
-    const hint = near ? `; did you mean ${near}?` : keywords.includes(name) ? `; put a space before (` : "";
+    const hint = near
+      ? `; did you mean ${near}?`
+      : keywords.includes(name)
+        ? `; put a space before (`
+        : "";
     setting.report("unknown-name", expr.name, `${name} is no function${hint}`);
     return undefined;
   }
@@ -221,7 +245,10 @@ const inverse = (of: (x: number) => number): Pure => ({
   least: 1,
   most: 1,
   wants: "the figure here is a plain number an angle can have",
-  of: ([x]) => (x!.dimension === PLAIN ? finite({ value: of(x!.value), dimension: ANGLE, unit: degrees }) : undefined),
+  of: ([x]) =>
+    x!.dimension === PLAIN
+      ? finite({ value: of(x!.value), dimension: ANGLE, unit: degrees })
+      : undefined,
 });
 const extreme = (of: (...x: number[]) => number): Pure => ({
   least: 1,
@@ -252,9 +279,11 @@ const pure: ReadonlyMap<string, Pure> = new Map([
       wants: "the root of a negative figure does not exist",
       of: ([x]) => {
         const { dimension } = x!;
-        return finite({ value: Math.sqrt(x!.value), dimension: dimension === PLAIN ? PLAIN : power(dimension, 0.5) });
+        return finite({
+          value: Math.sqrt(x!.value),
+          dimension: dimension === PLAIN ? PLAIN : power(dimension, 0.5),
+        });
       },
     },
   ],
 ]);
-

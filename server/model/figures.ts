@@ -15,8 +15,14 @@ export function figure(
   const value = evaluate(expr, setting);
   if (value === undefined || value.dimension === dimension) return value;
   if (value.dimension === PLAIN) setting.report("unit-missing", expr, `${what} needs its unit`);
-  else if (value.dimension === MASS && dimension === PLAIN) setting.report("wrong-dimension", expr, gram(what));
-  else setting.report("wrong-dimension", expr, `${what} is ${nameOf(dimension)}, not ${nameOf(value.dimension)}`);
+  else if (value.dimension === MASS && dimension === PLAIN)
+    setting.report("wrong-dimension", expr, gram(what));
+  else
+    setting.report(
+      "wrong-dimension",
+      expr,
+      `${what} is ${nameOf(dimension)}, not ${nameOf(value.dimension)}`,
+    );
   return undefined;
 }
 
@@ -24,7 +30,11 @@ const gram = (what: string) =>
   `${what} is a plain number, not a mass (g is the gram; the standard acceleration is g0)`;
 
 /** A mass that cannot be negative, in kg. */
-export function massOf(expr: Expr | undefined, what: string, setting: Setting): Quantity | undefined {
+export function massOf(
+  expr: Expr | undefined,
+  what: string,
+  setting: Setting,
+): Quantity | undefined {
   const mass = figure(expr, MASS, what, setting);
   if (mass === undefined || mass.value >= 0) return mass;
   setting.report("negative-mass", expr!, `${what} is negative`);
@@ -32,7 +42,12 @@ export function massOf(expr: Expr | undefined, what: string, setting: Setting): 
 }
 
 /** A coordinate in m; a bare number is in the aircraft's length unit, as on a drawing. */
-export function coordinate(expr: Expr | undefined, unit: Unit, what: string, setting: Setting): number | undefined {
+export function coordinate(
+  expr: Expr | undefined,
+  unit: Unit,
+  what: string,
+  setting: Setting,
+): number | undefined {
   if (expr === undefined) return undefined;
   const value = evaluate(expr, setting);
   if (value === undefined) return undefined;
@@ -54,4 +69,3 @@ export function isPlainDate(text: string): boolean {
   const date = new Date(`${text}T00:00:00Z`);
   return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
 }
-

@@ -1,6 +1,6 @@
 import type { Amount, Expr, Item, Path, Span, StatementOf } from "../../grammar/tree";
-import { MASS, PLAIN, VOLUME, nameOf } from "../quantity/dimension";
 import { exceeds } from "../quantity/compare";
+import { MASS, nameOf, PLAIN, VOLUME } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
 import type { Place } from "./env";
 import type { Envelope } from "./envelope";
@@ -126,10 +126,16 @@ export function spotAt(path: Path, root: Root, setting: Setting): Spot | undefin
 }
 
 /** kg on one side. */
-export function amountIn(spot: Spot, amount: Amount, root: Root, setting: Setting): number | undefined {
+export function amountIn(
+  spot: Spot,
+  amount: Amount,
+  root: Root,
+  setting: Setting,
+): number | undefined {
   const { station } = spot;
   const sides = station.mirrored && spot.side === undefined ? 2 : 1;
-  if (amount.full) return station.kind === "tank" ? fullOf(station, root) : station.range?.[1].value;
+  if (amount.full)
+    return station.kind === "tank" ? fullOf(station, root) : station.range?.[1].value;
   const mass = amount.value && massIn(station, amount.value, root, setting);
   if (mass === undefined) return undefined;
   const each = amount.sides === "total" ? mass / sides : mass;
@@ -144,7 +150,8 @@ function massIn(station: Station, expr: Expr, root: Root, setting: Setting): num
     return undefined;
   }
   if (value.dimension === MASS) return value.value;
-  if (station.kind === "tank" && value.dimension === VOLUME) return contentsMass(station, value, root);
+  if (station.kind === "tank" && value.dimension === VOLUME)
+    return contentsMass(station, value, root);
   if (station.kind === "tank" && value.dimension === PLAIN && value.unit?.name === "%") {
     const full = fullOf(station, root);
     return full === undefined ? undefined : full * value.value;
@@ -156,7 +163,11 @@ function massIn(station: Station, expr: Expr, root: Root, setting: Setting): num
 }
 
 /** kg of an amount of a tank's fluid; undefined where the density is not known. */
-export function contentsMass(station: Station, amount: Quantity | undefined, root: Root): number | undefined {
+export function contentsMass(
+  station: Station,
+  amount: Quantity | undefined,
+  root: Root,
+): number | undefined {
   if (amount === undefined) return undefined;
   if (amount.dimension === MASS) return amount.value;
   const density = station.fluid && root.fluids.get(station.fluid.text)?.density;
@@ -167,7 +178,13 @@ export const fullOf = (station: Station, root: Root) => contentsMass(station, st
 export const unusableOf = (station: Station, root: Root) =>
   station.unusable === undefined ? 0 : contentsMass(station, station.unusable, root);
 
-function checkRange(station: Station, mass: number, amount: Amount, root: Root, setting: Setting): void {
+function checkRange(
+  station: Station,
+  mass: number,
+  amount: Amount,
+  root: Root,
+  setting: Setting,
+): void {
   if (station.kind === "tank") {
     const full = fullOf(station, root);
     if (full !== undefined && exceeds(mass, full))

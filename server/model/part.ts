@@ -68,19 +68,33 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
   const sides = mirrored || core.mirrored ? 2 : 1;
   if (mirrored && core.mirrored) {
     const at = clauseOf(clauses, "mirrored")!;
-    report("declared-twice", at, `${name} stands in something mirrored: it has a left-hand one already`);
+    report(
+      "declared-twice",
+      at,
+      `${name} stands in something mirrored: it has a left-hand one already`,
+    );
   }
   const qty = quantityOf(clauseOf(clauses, "qty"), setting);
   const recordClauses = clauses.filter((it): it is RecordClause => it.kind === "record");
-  const records = recordsOf(recordClauses, clauseOf(clauses, "rev")?.text?.text, qty * sides, setting);
+  const records = recordsOf(
+    recordClauses,
+    clauseOf(clauses, "rev")?.text?.text,
+    qty * sides,
+    setting,
+  );
   const counts = isEffective(clauseOf(clauses, "effective")?.serials);
   const rules = counts ? governing(records) : undefined;
   const own = rules === undefined ? massOf(head.figure, "this mass", setting) : undefined;
   if (own !== undefined && head.kind === "part")
-    report("syntax", head.figure!, "say what this figure rests on: estimated, calculated, quoted or weighed");
+    report(
+      "syntax",
+      head.figure!,
+      "say what this figure rests on: estimated, calculated, quoted or weighed",
+    );
   const piece = rules?.mass ?? (head.kind === "ballast" ? own?.value : undefined);
   const mass = !counts ? 0 : piece === undefined ? undefined : piece * qty;
-  const rate = rules && head.kind === "part" ? core.growth[rules.basis] : ownGrowth(rules, core, head.kind);
+  const rate =
+    rules && head.kind === "part" ? core.growth[rules.basis] : ownGrowth(rules, core, head.kind);
   const growing = clauseOf(clauses, "growth");
   const growth = growing && rules ? (growthRate(growing, rules, setting) ?? rate) : rate;
   const place = placeOfPart(clauses, records, rules, qty * sides, core, setting);
@@ -109,7 +123,11 @@ function ownGrowth(rules: MassRecord | undefined, core: Core, kind: string): num
   return rules && kind === "ballast" ? core.growth[rules.basis] : 0;
 }
 
-function growthRate(clause: ClauseOf<"growth">, rules: MassRecord, setting: Setting): number | undefined {
+function growthRate(
+  clause: ClauseOf<"growth">,
+  rules: MassRecord,
+  setting: Setting,
+): number | undefined {
   const rate =
     clause.rates.find(it => it.basis === rules.basis) ??
     (rules.basis === "weighed" ? undefined : clause.rates.find(it => it.basis === undefined));
@@ -119,7 +137,11 @@ function growthRate(clause: ClauseOf<"growth">, rules: MassRecord, setting: Sett
 /** The figure of a part may not ask for a sum that the part is in. */
 export function noSums(report: Setting["report"]): Setting["ask"] {
   return call => {
-    report("unknown-name", call, `${call.name.text} asks for a sum that this figure may be part of`);
+    report(
+      "unknown-name",
+      call,
+      `${call.name.text} asks for a sum that this figure may be part of`,
+    );
     return undefined;
   };
 }
@@ -133,7 +155,11 @@ function quantityOf(clause: ClauseOf<"qty"> | undefined, setting: Setting): numb
   return 1;
 }
 
-export function budgetOf(clauses: readonly Clause[], core: Core, setting: Setting): Budget | undefined {
+export function budgetOf(
+  clauses: readonly Clause[],
+  core: Core,
+  setting: Setting,
+): Budget | undefined {
   const clause = clauses.findLast(it => it.kind === "budget" && it.of === undefined);
   if (clause?.kind !== "budget" || clause.value === undefined) return undefined;
   const mass = massOf(clause.value, "a budget", setting);
@@ -160,7 +186,8 @@ function placeOfPart(
   const span = clauseOf(clauses, "span");
   const { length } = core.units;
   let place = nowhere;
-  if (span?.end) place = middle(placeOf(span.start, length, setting), placeOf(span.end, length, setting));
+  if (span?.end)
+    place = middle(placeOf(span.start, length, setting), placeOf(span.end, length, setting));
   if (at) place = placeOf(at.point, length, setting);
   place = inFrame(core.origin, place);
 
@@ -174,4 +201,3 @@ function placeOfPart(
   const fs = value.value / (moment.total ? mass * pieces : mass);
   return { fs, bl: place.bl ?? 0, wl: place.wl };
 }
-

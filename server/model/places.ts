@@ -1,8 +1,8 @@
 import type { Point } from "../../grammar/tree";
+import type { Unit } from "../quantity/units";
 import type { Place } from "./env";
 import type { Setting } from "./evaluate";
 import { coordinate } from "./figures";
-import type { Unit } from "../quantity/units";
 
 export const nowhere: Place = { fs: undefined, bl: undefined, wl: undefined };
 

@@ -52,8 +52,11 @@ export const reachesOf = memo((project: Project): Reaches => {
   const roots = rootFiles.map(path => rootAt(project, path, reached.get(path)!));
   const known = new Set(rootFiles.flatMap(path => reached.get(path)!));
   for (const path of paths)
-    if (reached.get(path)!.some(it => rootFiles.includes(it))) for (const it of reached.get(path)!) known.add(it);
-  const alone = paths.filter(path => !known.has(path)).flatMap(path => sourceOf(project, path) ?? []);
+    if (reached.get(path)!.some(it => rootFiles.includes(it)))
+      for (const it of reached.get(path)!) known.add(it);
+  const alone = paths
+    .filter(path => !known.has(path))
+    .flatMap(path => sourceOf(project, path) ?? []);
   return { roots, alone, faults: found(), targets };
 });
 
@@ -76,7 +79,13 @@ const partsOfItems = memo((items: readonly Item[]): FileParts => {
   }
   return { includes, aircraft, designs };
 });
-const notDesign = new Set<Item["head"]["kind"]>(["include", "airframe", "weighing", "change", "waive"]);
+const notDesign = new Set<Item["head"]["kind"]>([
+  "include",
+  "airframe",
+  "weighing",
+  "change",
+  "waive",
+]);
 
 function partsOf(project: Project, path: string): FileParts | undefined {
   const source = sourceOf(project, path);
@@ -88,9 +97,12 @@ function rootAt(project: Project, file: string, order: readonly string[]): Reach
   const aircraft = order.flatMap(path => partsOf(project, path)?.aircraft ?? []);
   const [first, ...others] = aircraft;
   for (const other of others)
-    report("declared-twice", nameSpan(other), "an aircraft stands here already: one root describes one", [
-      { at: nameSpan(first!), message: "the other aircraft" },
-    ]);
+    report(
+      "declared-twice",
+      nameSpan(other),
+      "an aircraft stands here already: one root describes one",
+      [{ at: nameSpan(first!), message: "the other aircraft" }],
+    );
   const files = order.flatMap(path => sourceOf(project, path) ?? []);
   return { file, files, aircraft: first!, faults: found() };
 }
@@ -122,11 +134,17 @@ function targetOf(
   const named = include.path;
   if (named === undefined || named.text.trim() === "") return undefined;
   if (/^([a-z]:)?[\\/]/i.test(named.text) || named.text.includes("\\")) {
-    report("include-missing", named, `write the path from this file's folder, with /: ${named.text}`);
+    report(
+      "include-missing",
+      named,
+      `write the path from this file's folder, with /: ${named.text}`,
+    );
     return undefined;
   }
   const target = resolvePath(path, named.text);
-  const folder = project.folders.filter(it => isIn(path, it)).sort((a, b) => b.length - a.length)[0];
+  const folder = project.folders
+    .filter(it => isIn(path, it))
+    .sort((a, b) => b.length - a.length)[0];
   if (folder !== undefined && !isIn(target, folder)) {
     report("include-outside", named, `${named.text} leads out of the workspace folder`);
     return undefined;
@@ -174,7 +192,11 @@ function reportLoops(
       if (start < 0) visit(target);
       else if (include.path) {
         const names = [...open.slice(start), target].map(it => it.split("/").at(-1));
-        report("include-loop", include.path, `these files include each other: ${names.join(" → ")}`);
+        report(
+          "include-loop",
+          include.path,
+          `these files include each other: ${names.join(" → ")}`,
+        );
       }
     }
     open.pop();

@@ -14,7 +14,12 @@ export interface MassRecord {
   readonly history: boolean;
 }
 
-const maturity: Readonly<Record<Basis, number>> = { estimated: 0, calculated: 1, quoted: 2, weighed: 3 };
+const maturity: Readonly<Record<Basis, number>> = {
+  estimated: 0,
+  calculated: 1,
+  quoted: 2,
+  weighed: 3,
+};
 
 /**
  * Every record of a declaration, in the order written.
@@ -51,7 +56,11 @@ export function isEffective(serials: Serials | undefined): boolean {
 export function governing(records: readonly MassRecord[]): MassRecord | undefined {
   let best: MassRecord | undefined;
   for (const record of records)
-    if (!record.history && record.mass !== undefined && (best === undefined || !before(record, best)))
+    if (
+      !record.history &&
+      record.mass !== undefined &&
+      (best === undefined || !before(record, best))
+    )
       best = record;
   return best;
 }

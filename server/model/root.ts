@@ -1,6 +1,6 @@
 import type { Declaration, Item, Statement, StatementOf } from "../../grammar/tree";
 import { memo } from "../memo";
-import { DENSITY, MASS, LENGTH, nameOf, VOLUME } from "../quantity/dimension";
+import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
 import { type Assembly, build, growthIn, letsOf } from "./assembly";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
@@ -25,7 +25,10 @@ export interface Root {
   readonly units: Units;
   readonly mac: Mac | undefined;
   /** kg/m³, by name. */
-  readonly fluids: ReadonlyMap<string, { readonly density: number | undefined; readonly head: Declaration }>;
+  readonly fluids: ReadonlyMap<
+    string,
+    { readonly density: number | undefined; readonly head: Declaration }
+  >;
   readonly envelopes: readonly Envelope[];
   readonly scope: Scope;
   /** All that stands at the top of its files and in its aircraft's block, by kind. */
@@ -56,7 +59,8 @@ export const rootOf = memo((reach: Reach): Root => {
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
   const units = unitsOf(item, setting);
-  const byKind = (...kinds: Statement["kind"][]) => items.filter(it => kinds.includes(it.head.kind));
+  const byKind = (...kinds: Statement["kind"][]) =>
+    items.filter(it => kinds.includes(it.head.kind));
   const choices = byKind("choice");
 
   const core = coreOf(head, {
@@ -80,16 +84,22 @@ export const rootOf = memo((reach: Reach): Root => {
     const fluid = it.head as Declaration;
     if (fluid.path === undefined) continue;
     const density = figure(fluid.figure, DENSITY, "a density", setting)?.value;
-    if (fluids.has(fluid.path.text)) report("declared-twice", fluid.path, `${fluid.path.text} is declared twice`);
+    if (fluids.has(fluid.path.text))
+      report("declared-twice", fluid.path, `${fluid.path.text} is declared twice`);
     else fluids.set(fluid.path.text, { density, head: fluid });
   }
   const envelopes = byKind("envelope").map(it => envelopeOf(it, units, mac, scope));
   checkNames(byKind("envelope", "choice", "configuration", "loading", "airframe"), setting);
   for (const station of aircraft.stations)
     if (station.fluid && !fluids.has(station.fluid.text))
-      report("unknown-name", station.fluid, `no fluid is called ${station.fluid.text}: write fluid ${station.fluid.text} and its density`);
+      report(
+        "unknown-name",
+        station.fluid,
+        `no fluid is called ${station.fluid.text}: write fluid ${station.fluid.text} and its density`,
+      );
 
-  const heads = <K extends Statement["kind"]>(kind: K) => byKind(kind).map(it => it.head as StatementOf<K>);
+  const heads = <K extends Statement["kind"]>(kind: K) =>
+    byKind(kind).map(it => it.head as StatementOf<K>);
   return {
     name,
     title: head.title?.text,
@@ -136,7 +146,12 @@ function unitsOf(item: Item, setting: Setting): Units {
     else if (unit.dimension === MASS) mass = unit;
     else if (unit.dimension === LENGTH) length = unit;
     else if (unit.dimension === VOLUME) volume = unit;
-    else setting.report("wrong-dimension", said, `units are those of mass, length and volume, not of ${nameOf(unit.dimension)}`);
+    else
+      setting.report(
+        "wrong-dimension",
+        said,
+        `units are those of mass, length and volume, not of ${nameOf(unit.dimension)}`,
+      );
   }
   return unitsAlike(mass, length, volume);
 }
@@ -200,7 +215,12 @@ function checkNames(items: readonly Item[], setting: Setting): void {
   for (const { head } of items) {
     if (!("name" in head) || head.name === undefined) continue;
     const key = `${head.kind} ${head.name.text}`;
-    if (seen.has(key)) setting.report("declared-twice", head.name, `the ${head.kind} ${head.name.text} is declared twice`);
+    if (seen.has(key))
+      setting.report(
+        "declared-twice",
+        head.name,
+        `the ${head.kind} ${head.name.text} is declared twice`,
+      );
     seen.add(key);
   }
 }

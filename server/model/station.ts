@@ -6,8 +6,8 @@ import { type Core, joinPath, type Place } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { collector, type Fault } from "./fault";
 import { massOf } from "./figures";
-import { inFrame, nowhere, placeOf } from "./places";
 import { noSums } from "./part";
+import { inFrame, nowhere, placeOf } from "./places";
 import type { Scope } from "./scope";
 
 /** Where something is loaded: what is in it belongs to a loading, never to an assembly's mass. */
@@ -29,7 +29,11 @@ export interface Station {
   /** Full in the empty aircraft, such as an oil tank. */
   readonly operating: boolean;
   /** The CG of the contents by amount, from the lowest: whole contents, unusable included. */
-  readonly filled: readonly { readonly amount: Quantity; readonly place: Place; readonly expr: Point }[];
+  readonly filled: readonly {
+    readonly amount: Quantity;
+    readonly place: Place;
+    readonly expr: Point;
+  }[];
   readonly core: Core;
   readonly scope: Scope;
   readonly faults: readonly Fault[];
@@ -57,7 +61,10 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
   const place = at ? inFrame(core.origin, placeOf(at, length, setting)) : nowhere;
   const holds = clauseOf(clauses, "holds");
   const range = clauseOf(clauses, "range");
-  const [low, high] = [massOf(range?.low, "a range", setting), massOf(range?.high, "a range", setting)];
+  const [low, high] = [
+    massOf(range?.low, "a range", setting),
+    massOf(range?.high, "a range", setting),
+  ];
   if (low && high && low.value > high.value)
     report("rows-out-of-order", range!, "a range begins with its lower end");
 
@@ -97,7 +104,9 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
     fluid: holds?.of,
     holds: contents(holds?.value, setting),
     unusable: contents(unusable?.value, setting),
-    unusableAt: unusable?.at ? inFrame(core.origin, placeOf(unusable.at, length, setting)) : undefined,
+    unusableAt: unusable?.at
+      ? inFrame(core.origin, placeOf(unusable.at, length, setting))
+      : undefined,
     operating: clauses.some(clause => clause.kind === "operating"),
     filled,
     core,
@@ -107,7 +116,10 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
 }
 
 /** An amount of a fluid: a volume or a mass. */
-export function contents(expr: Parameters<typeof massOf>[0], setting: Setting): Quantity | undefined {
+export function contents(
+  expr: Parameters<typeof massOf>[0],
+  setting: Setting,
+): Quantity | undefined {
   if (expr === undefined) return undefined;
   const value = evaluate(expr, setting);
   if (value === undefined) return undefined;

@@ -33,7 +33,10 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
           return {
             stage: stage.stage,
             ...stateOf(stage.basic, state && insideOf(stage.basic, state.basic)),
-            predicted: stateOf(stage.predicted, state && insideOf(stage.predicted, state.predicted)),
+            predicted: stateOf(
+              stage.predicted,
+              state && insideOf(stage.predicted, state.predicted),
+            ),
           };
         }),
       })),

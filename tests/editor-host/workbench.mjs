@@ -58,6 +58,10 @@ export function workbench(page) {
     },
     /** Goes behind the word, in a line that holds this text, and types another key by key. */
     async retype(was, now, row = was) {
+      // a hover may hide the line below it
+      await page.mouse.move(5, 5);
+      await page.keyboard.press("Escape");
+      await expect(hover).toHaveCount(0);
       const box = await token(was, line(row)).boundingBox();
       await page.mouse.click(box.x + box.width - 1, box.y + box.height / 2);
       for (const _ of was) await page.keyboard.press("Backspace");

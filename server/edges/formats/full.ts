@@ -1,8 +1,8 @@
-import type { Finding, Severity } from "../../findings";
-import { type Project, sourceOf } from "../../project";
-import type { Span } from "../../../grammar/tree";
 import { textOf } from "../../../grammar/source";
+import type { Span } from "../../../grammar/tree";
+import type { Finding, Severity } from "../../findings";
 import { memo } from "../../memo";
+import { type Project, sourceOf } from "../../project";
 import { type Where, whereIs } from "../places";
 
 export type Paint = (severity: Severity | "dim", text: string) => string;
@@ -15,8 +15,12 @@ export function full(project: Project, finding: Finding, paint: Paint): string {
   const carets = "^".repeat(width(where, rowOf(project, finding.at, where)));
   const pad = " ".repeat(String(where.start.line).length);
   const waived = finding.waived === undefined ? "" : ` (waived: ${finding.waived})`;
-  const under = " ".repeat(columns(rowOf(project, finding.at, where).slice(0, where.start.column - 1)));
-  lines.push(`${paint("dim", `${pad} |`)} ${under}${paint(finding.severity, `${carets} ${label}`)}: ${finding.message}${waived}`);
+  const under = " ".repeat(
+    columns(rowOf(project, finding.at, where).slice(0, where.start.column - 1)),
+  );
+  lines.push(
+    `${paint("dim", `${pad} |`)} ${under}${paint(finding.severity, `${carets} ${label}`)}: ${finding.message}${waived}`,
+  );
   for (const { message, at: span } of finding.related)
     lines.push(`${paint("dim", `${pad} = ${at(whereIs(project, span))}:`)} ${message}`);
   return lines.join("\n");
@@ -33,10 +37,14 @@ const at = ({ file, start }: Where) => `${file}:${start.line}:${start.column}`;
 
 function frame(project: Project, span: Span, where: Where, paint: Paint): readonly string[] {
   const row = rowOf(project, span, where).replaceAll("\t", "  ");
-  return [`${paint("dim", `${where.start.line} |`)} ${row.length > 160 ? `${row.slice(0, 159)}…` : row}`];
+  return [
+    `${paint("dim", `${where.start.line} |`)} ${row.length > 160 ? `${row.slice(0, 159)}…` : row}`,
+  ];
 }
 
-const rowsOf = memo((source: NonNullable<ReturnType<typeof sourceOf>>) => textOf(source).split("\n"));
+const rowsOf = memo((source: NonNullable<ReturnType<typeof sourceOf>>) =>
+  textOf(source).split("\n"),
+);
 
 function rowOf(project: Project, span: Span, where: Where): string {
   const source = sourceOf(project, span.line.file);

@@ -5,7 +5,11 @@ import { reportOf } from "../../views/report";
 import { shownPath, whereIs } from "../places";
 
 /** Everything as one JSON object; keys are added over time, never changed. */
-export function json(project: Project, roots: readonly JudgedRoot[], findings: readonly Finding[]): string {
+export function json(
+  project: Project,
+  roots: readonly JudgedRoot[],
+  findings: readonly Finding[],
+): string {
   const place = (span: Finding["at"]) => {
     const { file, start, end } = whereIs(project, span);
     return { file, range: { start, end } };
