@@ -27,25 +27,29 @@ const kw = t.keyword;
 /** What may stand behind a declaration's name, on its line or one a line in its block. */
 export class Clauses extends Expressions {
   protected serials = this.RULE("serials", (): Serials => {
-    const from = this.next().startOffset;
+    const from = this.start();
     let first: number | undefined;
     let last: number | undefined;
+    let open = false;
     this.OPTION(() => {
       first = Number(this.CONSUME(t.Num).image);
     });
     this.OPTION1(() => {
       this.CONSUME(t.Range);
+      open = true;
       this.OPTION2(() => {
         last = Number(this.CONSUME1(t.Num).image);
       });
     });
+    if (!open)
+      this.ACTION(() => this.stumble(this.LA(0), "which serials? write 5 .. or .. 4 or 2 .. 4"));
     return { line: this.line, from, to: this.end(from), first, last };
   });
 
   protected axis = this.RULE("axis", (): Axis => this.CONSUME(t.AxisWord).image as Axis);
 
   point = this.RULE("point", (): Point => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const coords = [this.SUBRULE(this.coord)];
     this.MANY(() => {
       this.CONSUME(t.Comma);
@@ -55,7 +59,7 @@ export class Clauses extends Expressions {
   });
 
   protected coord = this.RULE("coord", (): Coord => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const axis = this.SUBRULE(this.axis);
     let value: Expr | undefined;
     let upTo: Expr | undefined;
@@ -76,7 +80,7 @@ export class Clauses extends Expressions {
   });
 
   record = this.RULE("record", (): RecordClause => {
-    const from = this.next().startOffset;
+    const from = this.start();
     let was = false;
     this.OPTION(() => {
       this.CONSUME(kw("was"));
@@ -204,7 +208,7 @@ export class Clauses extends Expressions {
   });
 
   protected atClause = this.RULE("atClause", (): Clause => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const point = this.SUBRULE(this.atPoint);
     return { kind: "at", line: this.line, from, to: this.end(from), point };
   });
@@ -372,7 +376,7 @@ export class Clauses extends Expressions {
         },
         {
           ALT: () => {
-            const from = this.next().startOffset;
+            const from = this.start();
             const value = this.SUBRULE(this.expr);
             rates.push({
               line: this.line,
@@ -505,7 +509,7 @@ export class Clauses extends Expressions {
   });
 
   protected bound = this.RULE("bound", (): Bound => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const value = this.SUBRULE(this.expr);
     let ofMac = false;
     this.OPTION(() => {
@@ -660,7 +664,7 @@ export class Clauses extends Expressions {
           this.MANY_SEP({
             SEP: t.Comma,
             DEF: () => {
-              const from = this.next().startOffset;
+              const from = this.start();
               const unit = this.SUBRULE(this.unit);
               units.push({ line: this.line, from, to: this.end(from), unit });
             },

@@ -1,5 +1,4 @@
-import { EmbeddedActionsParser, type IToken, type TokenType } from "chevrotain";
-import type { Token } from "./scan";
+import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from "chevrotain";
 import * as t from "./tokens";
 import type { Expr, Fault, Line, Measure, Path, Span, Text, UnitPower, Word } from "./tree";
 
@@ -39,18 +38,20 @@ export class Expressions extends EmbeddedActionsParser {
   /** What is missing on the way, where the tree can go on without it. */
   stumbles: Fault[] = [];
 
-  constructor() {
+  /** @param validated throws where the rules contradict each other: for a test, it costs more than parsing */
+  constructor(validated = false) {
     super([...t.allTokens], {
       maxLookahead: 1,
       recoveryEnabled: false,
       nodeLocationTracking: "none",
-      // the grammar is validated by a test; doing it at every start would cost more than parsing
-      skipValidations: true,
+      skipValidations: !validated,
     });
   }
 
-  protected next(): Token {
-    return this.LA(1) as Token;
+  /** Where what comes next begins; at the end of the line's tokens, where the last one ends. */
+  protected start(): number {
+    const { startOffset } = this.LA(1);
+    return Number.isNaN(startOffset) ? this.end(0) : startOffset;
   }
 
   /** Where what was read last ends. */
@@ -76,8 +77,7 @@ export class Expressions extends EmbeddedActionsParser {
   }
 
   protected is(k: number, type: TokenType): boolean {
-    const token = this.LA(k).tokenType;
-    return token === type || token?.CATEGORIES?.includes(type) === true;
+    return tokenMatcher(this.LA(k), type);
   }
 
   protected stumble(at: IToken | Span, message: string): void {
@@ -99,7 +99,7 @@ export class Expressions extends EmbeddedActionsParser {
   date = this.RULE("date", (): Text => this.textOf(this.CONSUME(t.DateText)));
 
   path = this.RULE("path", (): Path => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const first = this.SUBRULE(this.word);
     const words = [first];
     let text = this.ACTION(() => first.text);
@@ -128,7 +128,7 @@ export class Expressions extends EmbeddedActionsParser {
 
   /** Sums and products are read flat and folded by precedence: two rules an operand, not five. */
   expr: (idx?: number) => Expr = this.RULE("expr", (): Expr => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const operands: Expr[] = [this.SUBRULE(this.operand)];
     const operators: IToken[] = [];
     this.MANY(() => {
@@ -151,7 +151,7 @@ export class Expressions extends EmbeddedActionsParser {
   });
 
   protected operand: (idx?: number) => Expr = this.RULE("operand", (): Expr => {
-    const from = this.next().startOffset;
+    const from = this.start();
     let negative = false;
     let value: Expr = { kind: "missing", line: this.line, from, to: from };
     this.OR([
@@ -222,7 +222,7 @@ export class Expressions extends EmbeddedActionsParser {
   });
 
   protected name = this.RULE("name", (): Expr => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const words: Word[] = [];
     this.OR([
       { ALT: () => words.push(this.textOf(this.CONSUME(t.Ident))) },
@@ -238,7 +238,7 @@ export class Expressions extends EmbeddedActionsParser {
   });
 
   protected call = this.RULE("call", (): Expr => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const name = this.textOf(this.CONSUME(t.Call));
     const args: Expr[] = [];
     const open = this.CONSUME(t.LParen).startOffset;
@@ -266,7 +266,7 @@ export class Expressions extends EmbeddedActionsParser {
   });
 
   protected keywordPath = this.RULE("keywordPath", (): Path => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const words = [this.textOf(this.CONSUME(t.Keyword))];
     this.MANY(() => {
       this.CONSUME(t.Dot);
@@ -282,7 +282,7 @@ export class Expressions extends EmbeddedActionsParser {
   });
 
   quantity = this.RULE("quantity", (): Expr => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const measures: Measure[] = [];
     this.AT_LEAST_ONE(() => measures.push(this.SUBRULE(this.measure)));
     return {
@@ -296,7 +296,7 @@ export class Expressions extends EmbeddedActionsParser {
 
   /** One number and its unit. `3/8 in` and `3 1/2 in` are numbers; `3/8` alone is a division. */
   protected measure = this.RULE("measure", (): Measure => {
-    const from = this.next().startOffset;
+    const from = this.start();
     const first = this.CONSUME(t.Num);
     let value = Number(first.image);
     this.OPTION({
@@ -318,7 +318,7 @@ export class Expressions extends EmbeddedActionsParser {
       },
     });
     let unit: readonly UnitPower[] = [];
-    const start = this.next().startOffset;
+    const start = this.start();
     this.OPTION2(() => {
       unit = this.OR([
         {

@@ -1,4 +1,4 @@
-import type { Clause, Fault, Point, Span, Statement } from "./tree";
+import type { Clause, Declaration, Fault, Point, Span, Statement } from "./tree";
 
 /** What a statement needs and does not have yet. The tree goes on without it. */
 export function missingParts(statement: Statement): readonly Fault[] {
@@ -110,7 +110,7 @@ export function missingParts(statement: Statement): readonly Fault[] {
     case "nameless":
       break;
     default:
-      lacks(end, statement.path, `this ${statement.kind} has no name yet`);
+      lacks(wordOf(statement), statement.path, `this ${statement.kind} has no name yet`);
       if ((statement.kind === "fluid" || statement.kind === "reserve") && statement.path)
         lacks(
           end,
@@ -123,6 +123,13 @@ export function missingParts(statement: Statement): readonly Fault[] {
   }
   return faults;
 }
+
+/** The word it begins with: a name is missing there, however long the line. */
+const wordOf = ({ line, from, kind }: Declaration): Span => ({
+  line,
+  from,
+  to: from + kind.length,
+});
 
 type Lacks = (at: Span, what: unknown, message: string) => void;
 

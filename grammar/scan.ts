@@ -67,6 +67,7 @@ export function scan(text: string): Scanned {
       const double = doubles.get(two);
       const single = double ? undefined : singles.get(c);
       if (double) push(double, at, at + 2);
+      else if (c === PLUS && text.startsWith("+/-", at)) push(t.PlusMinus, at, at + 3);
       else if (c === PERCENT) {
         const end = endOfMac(text, at + 1);
         push(end > 0 ? t.PercentMac : t.Percent, at, end > 0 ? end : at + 1);
@@ -90,6 +91,7 @@ const NBSP = 160;
 const QUOTE = 34;
 const PERCENT = 37;
 const PAREN = 40;
+const PLUS = 43;
 const DOT = 46;
 const SLASH = 47;
 

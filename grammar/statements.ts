@@ -19,6 +19,7 @@ import type {
 } from "./tree";
 
 const kw = t.keyword;
+const figureStarts = [t.Num, t.Sign, t.LParen, t.Call, t.AxisWord];
 
 /**
  * The statements of a line, one entry rule for each kind of block a line may stand in.
@@ -27,8 +28,8 @@ const kw = t.keyword;
 export class Statements extends Clauses {
   found: Statement[] = [];
 
-  constructor() {
-    super();
+  constructor(validated = false) {
+    super(validated);
     this.performSelfAnalysis();
   }
 
@@ -100,7 +101,7 @@ export class Statements extends Clauses {
 
   configuration = this.RULE("configuration", () => {
     this.MANY(() => {
-      const from = this.next().startOffset;
+      const from = this.start();
       this.CONSUME(kw("swing"));
       const paths = this.SUBRULE(this.pathsOrNone);
       const statement: Statement = {
@@ -135,14 +136,20 @@ export class Statements extends Clauses {
     let title: Text | undefined;
     let figure: Expr | undefined;
     const clauses: Clause[] = [];
-    this.OPTION(() => {
-      path = this.SUBRULE(this.path);
+    this.OPTION({
+      GATE: () => token.tokenType === t.Figure || !this.clauseWithFigure(),
+      DEF: () => {
+        path = this.SUBRULE(this.path);
+      },
     });
     this.OPTION1(() => {
       title = this.SUBRULE(this.string);
     });
-    this.OPTION2(() => {
-      figure = this.SUBRULE(this.expr);
+    this.OPTION2({
+      GATE: () => token.tokenType === t.Figure,
+      DEF: () => {
+        figure = this.SUBRULE(this.expr);
+      },
     });
     this.MANY(() => clauses.push(this.SUBRULE(this.clause)));
     const kind = token.image as Declared;
@@ -158,6 +165,11 @@ export class Statements extends Clauses {
       clauses,
     };
   });
+
+  /** `part weighed 3 lb`: the name is what is missing. */
+  private clauseWithFigure(): boolean {
+    return this.is(1, t.Keyword) && figureStarts.some(type => this.is(2, type));
+  }
 
   protected clauseLine = this.RULE("clauseLine", (): Statement => {
     const clause = this.SUBRULE(this.clause);
@@ -309,7 +321,7 @@ export class Statements extends Clauses {
 
   /** A finding's code: words joined with hyphens. */
   protected code = this.RULE("code", (): Word => {
-    const from = this.next().startOffset;
+    const from = this.start();
     let text = this.SUBRULE(this.word).text;
     this.MANY({
       GATE: () => this.LA(1).image === "-",
@@ -461,7 +473,7 @@ export class Statements extends Clauses {
   });
 
   protected amount = this.RULE("amount", (): Amount => {
-    const from = this.next().startOffset;
+    const from = this.start();
     let sides: Amount["sides"];
     let full = false;
     let value: Expr | undefined;
@@ -629,7 +641,7 @@ export class Statements extends Clauses {
   });
 
   protected recordOf = this.RULE("recordOf", (): Statement => {
-    const from = this.next().startOffset;
+    const from = this.start();
     let was = false;
     this.OPTION(() => {
       this.CONSUME(kw("was"));

@@ -64,7 +64,9 @@ const groups: readonly (readonly [TokenType, readonly string[]])[] = [
 const byWord = new Map<string, TokenType>();
 for (const [type, members] of groups) for (const word of members) byWord.set(word, type);
 for (const unit of words.unitWords) byWord.set(unit, Unit);
-for (const word of words.keywords) if (!byWord.has(word)) byWord.set(word, token(word, Keyword));
+// in quotes, for a rule of the parser may be called like its keyword
+for (const word of words.keywords)
+  if (!byWord.has(word)) byWord.set(word, token(`'${word}'`, Keyword));
 
 /** What a word is where nothing says otherwise. */
 export function typeOfWord(word: string): TokenType {
@@ -104,7 +106,7 @@ export function beginsStatement(type: TokenType, context: Context): boolean {
     case "weighing":
       return inWeighing.has(type);
     case "configuration":
-      return type.name === "swing";
+      return type === keyword("swing");
     case "loading":
       return type.CATEGORIES?.includes(Word) === true;
   }

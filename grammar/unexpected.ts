@@ -14,8 +14,9 @@ export function unexpected(
   const word = token.image;
   const type = token.tokenType;
   if (type === t.RParen) return "this parenthesis closes nothing";
-  if (isDecimalComma(tokens, at))
-    return `write a decimal point: ${tokens[at - 1]!.image}.${tokens[at + 1]!.image}`;
+  const comma = [at - 1, at, at + 1].find(i => isDecimalComma(tokens, i));
+  if (comma !== undefined)
+    return `write a decimal point: ${tokens[comma - 1]!.image}.${tokens[comma + 1]!.image}`;
   if (type === t.Comma) return "nothing follows this comma";
   if (type === t.Ident || type === t.Call) {
     const close = closest(word, keywords);

@@ -16,11 +16,15 @@ export interface CheckOptions {
 /** What is wrong with how the command was called: said, and status 2. */
 export class WrongUse extends Error {}
 
-/** Judges every root that reaches what is named, and prints. The exit status: 0 no error, 1 at least one. */
+/**
+ * Judges every root that reaches what is named, and prints. The exit status: 0 no error, 1 at least
+ * one, 2 none, but a file of a named folder could not be read: what it holds is judged by nobody.
+ */
 export function check(
   { paths, format, colour }: CheckOptions,
   print: (text: string) => void,
-): 0 | 1 {
+  note: (text: string) => void,
+): 0 | 1 | 2 {
   const named = (paths.length > 0 ? paths : ["."]).map(path =>
     path === "-" ? path : plainPath(path),
   );
@@ -45,7 +49,13 @@ export function check(
         "A calculated weight and balance does not replace a weighing or the approved documents.",
       );
   }
-  return findings.some(it => it.severity === "error" && it.waived === undefined) ? 1 : 0;
+  const unread = [...project.files.values()].filter(
+    file => "unreadable" in file && files.has(file.path) && file.unreadable !== "is a folder",
+  );
+  for (const file of unread)
+    if ("unreadable" in file) note(`${shownPath(file.path)} ${file.unreadable}`);
+  if (findings.some(it => it.severity === "error" && it.waived === undefined)) return 1;
+  return unread.length > 0 ? 2 : 0;
 }
 
 const STDIN = "stdin.poise";
@@ -70,7 +80,7 @@ function projectOf(named: readonly string[]): Project {
       if ("unreadable" in file) throw new WrongUse(`standard input ${file.unreadable}`);
       project = withFile(project, file);
     } else if (statSync(path).isDirectory()) {
-      if (![...project.files.keys()].some(file => isIn(file, path)))
+      if (![...project.files.keys()].some(file => file !== path && isIn(file, path)))
         throw new WrongUse(`${shownPath(path)} holds no .poise file`);
     } else {
       const file = project.files.get(at) ?? readFile(at);

@@ -32,25 +32,32 @@ export function readFolder(folder: string): readonly SourceFile[] {
   const seen = new Set<string>();
   const visit = (at: string) => {
     const real = realpathSync(at);
+    // a link that leads back up
     if (seen.has(real)) return;
     seen.add(real);
-    for (const entry of readdirSync(at, { withFileTypes: true }).sort((a, b) =>
-      a.name < b.name ? -1 : 1,
-    )) {
+    const entries = readdirSync(at, { withFileTypes: true });
+    for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
       if (entry.name.startsWith(".") || entry.name === "node_modules") continue;
       const path = join(at, entry.name);
-      try {
-        const folderHere =
-          entry.isDirectory() || (entry.isSymbolicLink() && statSync(path).isDirectory());
-        if (folderHere && !entry.name.endsWith(".poise")) visit(path);
-        else if (entry.name.endsWith(".poise")) files.push(readFile(path));
-      } catch {
-        // a link to nowhere, or a folder this user may not read, holds no spec of theirs
-      }
+      unlessGone(() => {
+        const link = entry.isSymbolicLink() ? statSync(path) : entry;
+        // also a folder: an include that names it is told what it is
+        if (entry.name.endsWith(".poise")) files.push(readFile(path));
+        if (link.isDirectory()) visit(path);
+      });
     }
   };
-  visit(folder);
+  unlessGone(() => visit(folder));
   return files;
+}
+
+/** A link to nowhere, a folder that went away or that this user may not read, holds no spec of theirs. */
+function unlessGone(look: () => void): void {
+  try {
+    look();
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).syscall === undefined) throw error;
+  }
 }
 
 /** A file's text, or in words why it is none. */
@@ -60,6 +67,8 @@ export function readFile(path: string): SourceFile {
   try {
     const stat = statSync(path);
     if (stat.isDirectory()) return { path: name, unreadable: "is a folder" };
+    // a pipe or a device may never come to its end
+    if (!stat.isFile()) return { path: name, unreadable: "is neither a file nor a folder" };
     if (stat.size > LARGEST) return { path: name, unreadable: "is larger than 64 MB" };
     bytes = readFileSync(path);
   } catch (error) {
@@ -79,21 +88,10 @@ export function readBytes(path: string, bytes: Buffer): SourceFile {
   }
 }
 
-/** Where the first byte stands that no UTF-8 text has. */
+/** Where the first character begins that UTF-8 does not have, or that the end of the text cuts short. */
 function badByte(bytes: Buffer): string {
-  const decoder = new TextDecoder("utf-8", { fatal: true });
-  let low = 0;
-  let high = bytes.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    try {
-      decoder.decode(bytes.subarray(0, middle + 1), { stream: true });
-      low = middle + 1;
-    } catch {
-      high = middle;
-    }
-    decoder.decode(new Uint8Array(), { stream: false });
-  }
-  const byte = bytes[low];
-  return byte === undefined ? "" : ` (byte 0x${byte.toString(16).toUpperCase()} at ${low})`;
+  const mended = Buffer.from(new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes));
+  let at = 0;
+  while (at < bytes.length - 1 && bytes[at] === mended[at]) at++;
+  return ` (byte 0x${bytes[at]!.toString(16).toUpperCase().padStart(2, "0")} at ${at})`;
 }

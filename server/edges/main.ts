@@ -24,13 +24,15 @@ weight and balance report, local regulations, or a licensed mechanic or inspecto
 
 function main(args: readonly string[]): number {
   const [command, ...rest] = args;
+  if (rest.some(it => it === "--help" || it === "-h")) return main(["--help"]);
   switch (command) {
     case "check":
       useUnitsBeyond(unitsBeyond);
-      return check(optionsOf(rest), print);
+      return check(optionsOf(rest), print, text => write(2, `poise: ${text}\n`));
     case "explain":
-      return explain(rest[0]);
+      return explain(rest);
     case "lsp":
+      if (!rest.includes("--stdio")) throw new WrongUse("lsp speaks over --stdio: say so");
       // a bundle of its own: the command line does not load what speaks to editors
       require(join(__dirname, "server.js"));
       return STAYS;
@@ -79,7 +81,8 @@ function oneOf<T extends string>(name: string, value: string, allowed: readonly 
   return found;
 }
 
-function explain(code: string | undefined): number {
+function explain([code, ...more]: readonly string[]): number {
+  if (more.length > 0) throw new WrongUse("explain takes one code");
   if (code === undefined) {
     for (const it of checks) print(`${it.code} (${it.severity})`);
     return 0;
@@ -114,14 +117,20 @@ function write(to: 1 | 2, text: string): void {
     }
 }
 
+function fail(error: unknown): void {
+  process.exitCode = 2;
+  if (error instanceof WrongUse) {
+    write(2, `poise: ${error.message}\n`);
+    return;
+  }
+  const { message, stack } = error instanceof Error ? error : new Error(String(error));
+  write(2, `Poise failed: ${message.split("\n", 1)[0]}; please report it\n`);
+  if (process.env["POISE_DEBUG"]) write(2, `${stack}\n`);
+}
+
 try {
   const status = main(process.argv.slice(2));
   if (status !== STAYS) process.exitCode = status;
 } catch (error) {
-  if (error instanceof WrongUse) write(2, `poise: ${error.message}\n`);
-  else {
-    write(2, `poise: this is a fault of Poise, please report it: ${(error as Error).message}\n`);
-    if (process.env["POISE_DEBUG"]) write(2, `${(error as Error).stack}\n`);
-  }
-  process.exitCode = 2;
+  fail(error);
 }

@@ -10,7 +10,9 @@ export const specs: ReadonlyMap<string, string> = new Map(
   ["tests/fixtures/amphibian", "examples"].flatMap(folder =>
     readdirSync(`${root}/${folder}`, { recursive: true, encoding: "utf8" })
       .filter(file => file.endsWith(".poise"))
-      .map(file => [`${folder}/${file}`, readFileSync(`${root}/${folder}/${file}`, "utf8")] as const),
+      .map(
+        file => [`${folder}/${file}`, readFileSync(`${root}/${folder}/${file}`, "utf8")] as const,
+      ),
   ),
 );
 

@@ -26,12 +26,20 @@ test("a line half typed costs nothing on the lines around it", () => {
     const rows = text.split("\n");
     rows.forEach((row, at) => {
       const before = outside(whole, at);
-      const ends = [...row.matchAll(/[\p{L}\p{N}_.]+|"[^"]*"|[^\s]/gu)].map(it => it.index + it[0].length);
+      const ends = [...row.matchAll(/[\p{L}\p{N}_.]+|"[^"]*"|[^\s]/gu)].map(
+        it => it.index + it[0].length,
+      );
       for (const end of [0, ...ends.slice(0, -1)]) {
-        const typing = edit(whole, { line: at, character: end }, { line: at, character: row.length }, "");
+        const typing = edit(
+          whole,
+          { line: at, character: end },
+          { line: at, character: row.length },
+          "",
+        );
         states++;
         const elsewhere = faultsOf(typing).some(it => positionsOf(typing, it.at).start.line !== at);
-        if (elsewhere || outside(typing, at) !== before) lost.push(`${path}:${at + 1} ${row.slice(0, end)}`);
+        if (elsewhere || outside(typing, at) !== before)
+          lost.push(`${path}:${at + 1} ${row.slice(0, end)}`);
       }
     });
   }

@@ -1,0 +1,65 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+import { read, textOf } from "../../grammar/source";
+import type { Path, Word } from "../../grammar/tree";
+import { print, spansIn } from "./print";
+import { faultsOf, specs } from "./specs";
+
+/** A file of trees holds cases of the form `# what it shows`, a text, `==>` and the text's tree. */
+const folder = fileURLToPath(new URL("trees", import.meta.url));
+const files = readdirSync(folder).map(file => {
+  const [, ...cases] = `\n${readFileSync(`${folder}/${file}`, "utf8")}`.split(/\n# /);
+  return [file.replace(".txt", ""), cases.map(caseOf)] as const;
+});
+
+function caseOf(text: string): { title: string; source: string; tree: string } {
+  const [, title, source, tree] = /^(.*)\n([^]*)\n==>\n([^]*)$/.exec(text)!;
+  return { title: title!, source: source!, tree: tree!.trimEnd() };
+}
+
+describe.each(files)("%s", (_, cases) => {
+  test.each(cases)("$title", ({ source, tree }) => {
+    const found = read("x.poise", source);
+    expect(faultsOf(found).map(it => it.message)).toEqual([]);
+    expect(print(found.items)).toBe(tree);
+  });
+
+  test.each(cases)(
+    "with carriage returns and a byte order mark too: $title",
+    ({ source, tree }) => {
+      expect(print(read("x.poise", `\ufeff${source.replaceAll("\n", "\r\n")}`).items)).toBe(tree);
+      expect(print(read("x.poise", source.replaceAll("\n", "\r")).items)).toBe(tree);
+    },
+  );
+});
+
+const texts = [...specs.values(), ...files.flatMap(([, cases]) => cases.map(it => it.source))];
+
+test("every node is a stretch of its line, inside the node it belongs to", () => {
+  let nodes = 0;
+  for (const text of texts)
+    for (const [span, around] of spansIn(read("x.poise", text).items)) {
+      nodes++;
+      const where = span.line.text.slice(span.from, span.to);
+      expect(span.from, where).toBeLessThanOrEqual(span.to);
+      expect(span.to, where).toBeLessThanOrEqual(span.line.text.length);
+      if (around?.line !== span.line) continue;
+      expect(span.from, where).toBeGreaterThanOrEqual(around.from);
+      expect(span.to, where).toBeLessThanOrEqual(around.to);
+    }
+  expect(nodes).toBeGreaterThan(5000);
+});
+
+test("a word, a path and a quoted text stand where their letters stand", () => {
+  for (const text of texts)
+    for (const [span] of spansIn(read("x.poise", text).items)) {
+      if (!("text" in span) || typeof span.text !== "string") continue;
+      const { text: said, line, from, to } = span as Word | Path;
+      expect([said, `"${said}"`]).toContain(line.text.slice(from, to));
+    }
+});
+
+test("nothing of a text is lost", () => {
+  for (const text of texts) expect(textOf(read("x.poise", text))).toBe(text);
+});
