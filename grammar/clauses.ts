@@ -24,6 +24,9 @@ import type {
 
 const kw = t.keyword;
 
+export const NO_SPREAD = "± how much? write a figure or a percentage";
+const NO_PLACE = "where? write FS and a station, BL and WL if known";
+
 /** What may stand behind a declaration's name, on its line or one a line in its block. */
 export class Clauses extends Expressions {
   protected serials = this.RULE("serials", (): Serials => {
@@ -52,8 +55,9 @@ export class Clauses extends Expressions {
     const from = this.start();
     const coords = [this.SUBRULE(this.coord)];
     this.MANY(() => {
-      this.CONSUME(t.Comma);
+      const comma = this.CONSUME(t.Comma);
       this.OPTION(() => coords.push(this.SUBRULE1(this.coord)));
+      this.asksAfterComma(comma);
     });
     return { line: this.line, from, to: this.end(from), coords };
   });
@@ -70,10 +74,11 @@ export class Clauses extends Expressions {
       // `span FS 10 .. FS 96` goes on with a point, not with this coordinate's range
       GATE: () => !this.is(2, t.AxisWord),
       DEF: () => {
-        this.CONSUME(t.Range);
+        const range = this.CONSUME(t.Range);
         this.OPTION2(() => {
           upTo = this.SUBRULE1(this.expr);
         });
+        this.asks(range, "a range has two ends: the upper one is missing");
       },
     });
     return { line: this.line, from, to: this.end(from), axis, value, upTo };
@@ -81,13 +86,32 @@ export class Clauses extends Expressions {
 
   record = this.RULE("record", (): RecordClause => {
     const from = this.start();
-    let was = false;
-    this.OPTION(() => {
-      this.CONSUME(kw("was"));
-      was = true;
-    });
-    const basis = this.CONSUME(t.Basis).image as Basis;
+    const { was, basis } = this.SUBRULE(this.maturity);
     return this.SUBRULE(this.recordTail, { ARGS: [from, was, basis] });
+  });
+
+  protected maturity = this.RULE("maturity", (): Pick<RecordClause, "was" | "basis"> => {
+    let was = false;
+    // what was counts for nothing, whatever its basis
+    let basis: Basis = "estimated";
+    this.OR([
+      {
+        ALT: () => {
+          basis = this.CONSUME(t.Basis).image as Basis;
+        },
+      },
+      {
+        ALT: () => {
+          const word = this.CONSUME(kw("was"));
+          was = true;
+          this.OPTION(() => {
+            basis = this.CONSUME1(t.Basis).image as Basis;
+          });
+          this.asks(word, "was what? write was and a record");
+        },
+      },
+    ]);
+    return { was, basis };
   });
 
   protected recordTail = this.RULE(
@@ -109,35 +133,39 @@ export class Clauses extends Expressions {
         figure = this.SUBRULE(this.expr);
       });
       this.OPTION2(() => {
-        this.CONSUME(t.PlusMinus);
+        const sign = this.CONSUME(t.PlusMinus);
         this.OPTION3(() => {
           spread = this.SUBRULE1(this.expr);
         });
+        this.asks(sign, NO_SPREAD);
       });
       this.MANY(() =>
         this.OR([
           {
             ALT: () => {
-              this.CONSUME(kw("on"));
+              const word = this.CONSUME(kw("on"));
               this.OPTION4(() => {
                 on = this.SUBRULE(this.date);
               });
+              this.asks(word, "on which day? write it as 2026-09-19");
             },
           },
           {
             ALT: () => {
-              this.CONSUME(kw("by"));
+              const word = this.CONSUME(kw("by"));
               this.OPTION5(() => {
                 by = this.SUBRULE(this.string);
               });
+              this.asks(word, "by needs a text in quotes");
             },
           },
           {
             ALT: () => {
-              this.CONSUME(kw("rev"));
+              const word = this.CONSUME(kw("rev"));
               this.OPTION6(() => {
                 rev = this.SUBRULE1(this.string);
               });
+              this.asks(word, "rev needs a text in quotes");
             },
           },
           {
@@ -148,8 +176,9 @@ export class Clauses extends Expressions {
           },
           {
             ALT: () => {
-              this.CONSUME(kw("note"));
+              const word = this.CONSUME(kw("note"));
               this.OPTION7(() => notes.push(this.SUBRULE2(this.string)));
+              this.asks(word, "note needs a text in quotes");
             },
           },
         ]),
@@ -204,6 +233,7 @@ export class Clauses extends Expressions {
     this.OPTION(() => {
       point = this.SUBRULE(this.point);
     });
+    this.asks(token, NO_PLACE);
     return point;
   });
 
@@ -314,12 +344,17 @@ export class Clauses extends Expressions {
     this.MANY_SEP({
       SEP: t.Comma,
       DEF: () => {
-        const name = this.CONSUME(t.InertiaWord).image as InertiaName;
-        let value: Expr | undefined;
+        const before = this.LA(0);
         this.OPTION(() => {
-          value = this.SUBRULE(this.expr);
+          const word = this.CONSUME(t.InertiaWord);
+          let value: Expr | undefined;
+          this.OPTION1(() => {
+            value = this.SUBRULE(this.expr);
+          });
+          this.asks(word, `${word.image} needs a figure`);
+          terms.push({ name: word.image as InertiaName, value });
         });
-        terms.push({ name, value });
+        this.asksAfterComma(before);
       },
     });
     return {
@@ -339,12 +374,20 @@ export class Clauses extends Expressions {
     this.OPTION(() => {
       shape = this.CONSUME(t.ShapeWord).image as ClauseOf<"shape">["shape"];
     });
-    this.MANY_SEP({ SEP: t.Comma, DEF: () => sizes.push(this.SUBRULE(this.expr)) });
-    this.OPTION1(() => {
-      this.CONSUME(kw("along"));
-      this.OPTION2(() => {
+    this.MANY_SEP({
+      SEP: t.Comma,
+      DEF: () => {
+        const before = this.LA(0);
+        this.OPTION1(() => sizes.push(this.SUBRULE(this.expr)));
+        this.asksAfterComma(before);
+      },
+    });
+    this.OPTION2(() => {
+      const word = this.CONSUME(kw("along"));
+      this.OPTION3(() => {
         along = this.SUBRULE(this.axis);
       });
+      this.asks(word, "along which axis? write FS, BL or WL");
     });
     return {
       kind: "shape",
@@ -369,8 +412,9 @@ export class Clauses extends Expressions {
           ALT: () => {
             rates.push(this.SUBRULE(this.rate));
             this.MANY(() => {
-              this.CONSUME(t.Comma);
+              const comma = this.CONSUME(t.Comma);
               this.OPTION1(() => rates.push(this.SUBRULE1(this.rate)));
+              this.asksAfterComma(comma);
             });
           },
         },
@@ -407,10 +451,11 @@ export class Clauses extends Expressions {
       value = this.SUBRULE(this.expr);
     });
     this.OPTION1(() => {
-      this.CONSUME(kw("common"));
+      const word = this.CONSUME(kw("common"));
       this.OPTION2(() => {
         common = this.SUBRULE1(this.expr);
       });
+      this.asks(word, "common needs a percentage");
     });
     return {
       line: this.line,
@@ -437,10 +482,11 @@ export class Clauses extends Expressions {
       value = this.SUBRULE(this.expr);
     });
     this.OPTION2(() => {
-      this.CONSUME(kw("margin"));
+      const word = this.CONSUME(kw("margin"));
       this.OPTION3(() => {
         margin = this.SUBRULE1(this.expr);
       });
+      this.asks(word, "margin needs a figure");
     });
     return {
       kind: "budget",
@@ -586,15 +632,17 @@ export class Clauses extends Expressions {
     if (token.image === "range") return { kind: "range", ...span, low: value, high };
     if (token.image === "holds") return { kind: "holds", ...span, value, of };
     if (token.image === "unusable") return { kind: "unusable", ...span, value, at: point };
+    if (value && point === undefined) this.ACTION(() => this.stumble(token, NO_PLACE));
     const nowhere = { line: this.line, from: to, to, coords: [] };
     return { kind: "filled", ...span, value, point: point ?? nowhere };
   });
 
   /** The word `at` may be left out before a row's place. */
-  protected place = this.RULE("place", (): Point => {
-    this.OPTION(() => this.CONSUME(kw("at")));
-    return this.SUBRULE(this.point);
-  });
+  protected place = this.RULE(
+    "place",
+    (): Point =>
+      this.OR([{ ALT: () => this.SUBRULE(this.atPoint) }, { ALT: () => this.SUBRULE(this.point) }]),
+  );
 
   protected swingClause = this.RULE("swingClause", (): Clause => {
     const token = this.CONSUME(kw("swing"));
@@ -626,7 +674,9 @@ export class Clauses extends Expressions {
               const start = this.SUBRULE(this.pointInParens);
               this.OPTION5(() => {
                 this.CONSUME(t.Range);
-                ends = [start, this.SUBRULE1(this.pointInParens)];
+                this.OPTION6(() => {
+                  ends = [start, this.SUBRULE1(this.pointInParens)];
+                });
               });
             },
           },
@@ -647,9 +697,17 @@ export class Clauses extends Expressions {
   });
 
   protected pointInParens = this.RULE("pointInParens", (): Point => {
-    this.CONSUME(t.LParen);
-    const point = this.SUBRULE(this.point);
-    this.OPTION(() => this.CONSUME(t.RParen));
+    const open = this.CONSUME(t.LParen);
+    const to = this.ACTION(() => open.endOffset! + 1);
+    let point: Point = { line: this.line, from: to, to, coords: [] };
+    this.OPTION(() => {
+      point = this.SUBRULE(this.point);
+    });
+    this.asks(open, NO_PLACE);
+    this.closeParen(
+      open.startOffset,
+      this.OPTION1(() => this.CONSUME(t.RParen)),
+    );
     return point;
   });
 
@@ -664,9 +722,13 @@ export class Clauses extends Expressions {
           this.MANY_SEP({
             SEP: t.Comma,
             DEF: () => {
+              const before = this.LA(0);
               const from = this.start();
-              const unit = this.SUBRULE(this.unit);
-              units.push({ line: this.line, from, to: this.end(from), unit });
+              this.OPTION6(() => {
+                const unit = this.SUBRULE(this.unit);
+                units.push({ line: this.line, from, to: this.end(from), unit });
+              });
+              this.asksAfterComma(before);
             },
           });
           clause = { kind: "units", ...this.since(startOffset), units };

@@ -27,6 +27,9 @@ function alone(unit: UnitPower): readonly UnitPower[] {
 /** Deeper than any engineer nests parentheses, far from the end of the machine's stack. */
 const DEEPEST = 64;
 
+const NO_NAME = "a name is missing after this dot";
+const NO_OPERAND = "nothing stands after this sign";
+
 /**
  * Names, quantities, expressions. Every rule is loose: what may be missing is optional here and asked
  * for by the checker, so that a half-typed line keeps all that stands on it.
@@ -84,6 +87,19 @@ export class Expressions extends EmbeddedActionsParser {
     this.stumbles.push({ at: "startOffset" in at ? this.spanOf(at) : at, message });
   }
 
+  /** What a word or a sign asks for may not be typed yet: says so, and the tree goes on without. */
+  protected asks(token: IToken, message: string): void {
+    this.ACTION(() => {
+      if (this.LA(0) === token) this.stumble(token, message);
+    });
+  }
+
+  /** A figure that cannot follow is a fault of its own: most likely a decimal comma. */
+  protected asksAfterComma(token: IToken): void {
+    if (token.tokenType === t.Comma && !this.is(1, t.Num))
+      this.asks(token, "nothing follows this comma");
+  }
+
   protected closeParen(open: number, close: IToken | undefined): void {
     if (close === undefined)
       this.ACTION(() => {
@@ -104,7 +120,7 @@ export class Expressions extends EmbeddedActionsParser {
     const words = [first];
     let text = this.ACTION(() => first.text);
     this.MANY(() => {
-      this.CONSUME(t.Dot);
+      const dot = this.CONSUME(t.Dot);
       this.OPTION(() => {
         const word = this.SUBRULE1(this.word);
         words.push(word);
@@ -112,6 +128,7 @@ export class Expressions extends EmbeddedActionsParser {
           text += `.${word.text}`;
         });
       });
+      this.asks(dot, NO_NAME);
     });
     const { to } = this.since(from);
     return { line: this.line, from, to, words, text };
@@ -120,8 +137,9 @@ export class Expressions extends EmbeddedActionsParser {
   paths = this.RULE("paths", (): Path[] => {
     const found = [this.SUBRULE(this.path)];
     this.MANY(() => {
-      this.CONSUME(t.Comma);
+      const comma = this.CONSUME(t.Comma);
       this.OPTION(() => found.push(this.SUBRULE1(this.path)));
+      this.asksAfterComma(comma);
     });
     return found;
   });
@@ -141,7 +159,7 @@ export class Expressions extends EmbeddedActionsParser {
         if (operands.length === operators.length) {
           const { to } = this.since(from);
           operands.push({ kind: "missing", line: this.line, from: to, to });
-          this.stumble(operators.at(-1)!, "nothing stands after this sign");
+          this.stumble(operators.at(-1)!, NO_OPERAND);
         }
       });
     });
@@ -165,7 +183,7 @@ export class Expressions extends EmbeddedActionsParser {
             value = this.SUBRULE(this.primary);
           });
           if (value.kind === "missing")
-            this.ACTION(() => this.stumble(this.since(from), "nothing stands after this sign"));
+            this.ACTION(() => this.stumble(this.since(from), NO_OPERAND));
         },
       },
       {
@@ -184,6 +202,7 @@ export class Expressions extends EmbeddedActionsParser {
       this.OPTION3(() => {
         exponent = this.SUBRULE2(this.primary);
       });
+      this.asks(minus ?? sign, NO_OPERAND);
       this.ACTION(() => {
         if (minus?.image === "-")
           exponent = { ...this.join(minus, exponent), kind: "negative", of: exponent };
@@ -229,8 +248,9 @@ export class Expressions extends EmbeddedActionsParser {
       { ALT: () => words.push(this.textOf(this.CONSUME(t.Unit))) },
     ]);
     this.MANY(() => {
-      this.CONSUME(t.Dot);
+      const dot = this.CONSUME(t.Dot);
       this.OPTION(() => words.push(this.SUBRULE(this.word)));
+      this.asks(dot, NO_NAME);
     });
     const span = this.since(from);
     const text = this.ACTION(() => words.map(word => word.text).join("."));
@@ -245,22 +265,27 @@ export class Expressions extends EmbeddedActionsParser {
     this.depth++;
     this.MANY_SEP({
       SEP: t.Comma,
-      DEF: () =>
-        this.OR([
-          { ALT: () => args.push(this.SUBRULE(this.expr)) },
-          {
-            // a place may be called like a keyword: fs(loading.takeoff)
-            ALT: () => {
-              const path = this.SUBRULE(this.keywordPath);
-              args.push({ kind: "name", line: path.line, from: path.from, to: path.to, path });
+      DEF: () => {
+        const before = this.LA(0);
+        this.OPTION(() =>
+          this.OR([
+            { ALT: () => args.push(this.SUBRULE(this.expr)) },
+            {
+              // a place may be called like a keyword: fs(loading.takeoff)
+              ALT: () => {
+                const path = this.SUBRULE(this.keywordPath);
+                args.push({ kind: "name", line: path.line, from: path.from, to: path.to, path });
+              },
             },
-          },
-        ]),
+          ]),
+        );
+        this.asksAfterComma(before);
+      },
     });
     this.depth--;
     this.closeParen(
       open,
-      this.OPTION(() => this.CONSUME(t.RParen)),
+      this.OPTION1(() => this.CONSUME(t.RParen)),
     );
     return { kind: "call", line: this.line, from, to: this.end(from), name, args };
   });
@@ -269,8 +294,9 @@ export class Expressions extends EmbeddedActionsParser {
     const from = this.start();
     const words = [this.textOf(this.CONSUME(t.Keyword))];
     this.MANY(() => {
-      this.CONSUME(t.Dot);
+      const dot = this.CONSUME(t.Dot);
       this.OPTION(() => words.push(this.SUBRULE(this.word)));
+      this.asks(dot, NO_NAME);
     });
     return {
       line: this.line,

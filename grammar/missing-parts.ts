@@ -134,16 +134,10 @@ const wordOf = ({ line, from, kind }: Declaration): Span => ({
 type Lacks = (at: Span, what: unknown, message: string) => void;
 
 function clauseLacks(clause: Clause, lacks: Lacks): void {
-  const point = (at: Span, place: Point | undefined) => {
-    if (place === undefined || place.coords.length === 0)
-      lacks(at, undefined, "where? write FS and a station, BL and WL if known");
-  };
   switch (clause.kind) {
-    case "at":
-      point(clause, clause.point);
-      break;
     case "span":
-      point(clause, clause.start);
+      if (clause.start.coords.length === 0)
+        lacks(clause, undefined, "from where to where? write span FS 10 .. FS 96");
       if (clause.start.coords.length > 0)
         lacks(clause, clause.end, "a span ends somewhere: write .. and the other end");
       break;
@@ -159,7 +153,6 @@ function clauseLacks(clause: Clause, lacks: Lacks): void {
       break;
     case "filled":
       lacks(clause, clause.value, "filled how far? write an amount");
-      if (clause.value) point(clause, clause.point);
       break;
     case "holds":
       lacks(clause, clause.value, "holds how much?");
@@ -191,6 +184,12 @@ function clauseLacks(clause: Clause, lacks: Lacks): void {
       break;
     case "swing":
       lacks(clause, clause.angle, "swing how far? write an angle such as 84 deg");
+      if (clause.angle)
+        lacks(
+          clause,
+          clause.ends ?? clause.at,
+          "swing about what? write about FS, BL or WL at a place, or two points in parentheses",
+        );
       break;
     case "mac":
       lacks(

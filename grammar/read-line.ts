@@ -123,8 +123,10 @@ function readSegment(
   for (const statement of found) faults.push(...missingParts(statement));
   if (stuck === undefined) return found;
 
-  const at = Math.max(0, tokens.indexOf(stuck));
-  faults.push({ at: spanOf(line, stuck), message: unexpected(tokens, at, context, found.at(-1)) });
+  // a line that ends too early is stuck at its end
+  const at = tokens.includes(stuck) ? tokens.indexOf(stuck) : tokens.length - 1;
+  const message = unexpected(tokens, at, context, found.at(-1));
+  faults.push({ at: spanOf(line, tokens[at]!), message });
   const next = resumeAt(tokens, at + 1, context);
   if (next < 0) return found;
   const rest = readSegment(line, context, tokens.slice(next), faults);

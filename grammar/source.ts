@@ -10,6 +10,8 @@ export interface Source {
   readonly items: readonly Item[];
   /** Braces without a partner; what is wrong within a line is the line's. */
   readonly braceFaults: readonly Fault[];
+  /** The lines with something wrong in them. */
+  readonly faulty: readonly Line[];
 }
 
 /** Counted from 0; columns in UTF-16 units. */
@@ -80,8 +82,10 @@ function again(line: Line, around: Around): Line {
 
 function nested(path: string, lines: readonly Line[]): Source {
   const { lines: read, items, faults } = nest(lines, again);
-  return { path, lines: read, items, braceFaults: faults };
+  return { path, lines: read, items, braceFaults: faults, faulty: read.filter(isFaulty) };
 }
+
+const isFaulty = (line: Line) => line.faults.length > 0;
 
 /**
  * One line that says something on either side: an edit may join a line to the one before it, or part
@@ -110,12 +114,12 @@ function withRows(source: Source, first: number, end: number, rows: readonly str
     groups = groupRows(all);
   }
   const old = lines.slice(first, until);
-  const [before, after] = sharedEnds(old, groups);
-  const changed = groups.slice(before, groups.length - after);
-  const gone = old.slice(before, old.length - after);
+  const [shared, after] = sharedEnds(old, groups);
+  const changed = groups.slice(shared, groups.length - after);
+  const gone = old.slice(shared, old.length - after);
   if (changed.length === 0 && gone.length === 0) return source;
 
-  const at = first + before;
+  const at = first + shared;
   const ranks = ranksBetween(lines[at - 1]?.rank, lines[at + gone.length]?.rank, changed.length);
   if (ranks === undefined) {
     const texts = lines.map(line => line.text);
@@ -126,10 +130,22 @@ function withRows(source: Source, first: number, end: number, rows: readonly str
   const fresh = changed.map((group, i) =>
     readLine(path, group, ranks[i]!, d => context[d] ?? "body"),
   );
-  const next = [...lines.slice(0, at), ...fresh, ...lines.slice(at + gone.length)];
+  // one copy of a list that may hold 100,000 lines, not three
+  const next = lines.slice();
+  next.splice(at, gone.length, ...fresh);
   const items =
     source.braceFaults.length === 0 && replaceItems(source.items, gone, fresh, lines[at]);
-  return items ? { path, lines: next, items, braceFaults: source.braceFaults } : nested(path, next);
+  if (!items) return nested(path, next);
+  const { braceFaults } = source;
+  const wrong = fresh.some(isFaulty) || gone.some(isFaulty);
+  const faulty = wrong ? next.filter(isFaulty) : source.faulty;
+  const edited: Source = { path, lines: next, items, braceFaults, faulty };
+  // where no row came or went, every line begins where it did
+  const before = starts.get(source);
+  const sameRows =
+    gone.length === fresh.length && gone.every((line, i) => line.rows === fresh[i]!.rows);
+  if (before && sameRows) starts.set(edited, before);
+  return edited;
 }
 
 /** How many lines at the start and at the end of a region stand as they stood. */

@@ -1,4 +1,4 @@
-import { Clauses } from "./clauses";
+import { Clauses, NO_SPREAD } from "./clauses";
 import type { Token } from "./scan";
 import * as t from "./tokens";
 import type {
@@ -216,10 +216,11 @@ export class Statements extends Clauses {
       });
     });
     this.OPTION3(() => {
-      this.CONSUME(t.PlusMinus);
+      const sign = this.CONSUME(t.PlusMinus);
       this.OPTION4(() => {
         spread = this.SUBRULE1(this.expr);
       });
+      this.asks(sign, NO_SPREAD);
     });
     return {
       kind: "let",
@@ -250,9 +251,10 @@ export class Statements extends Clauses {
       });
     });
     this.OPTION2(() => {
-      this.CONSUME(kw("for"));
-      this.OPTION3(() => this.CONSUME(kw("every")));
+      const word = this.CONSUME(kw("for"));
+      const every = this.OPTION3(() => this.CONSUME(kw("every")));
       this.OPTION4(() => this.CONSUME(kw("loading")));
+      this.asks(every ?? word, "for what? write for every loading");
       everyLoading = true;
     });
     this.OPTION5(() => {
@@ -298,10 +300,11 @@ export class Statements extends Clauses {
       );
     });
     this.OPTION3(() => {
-      this.CONSUME(kw("until"));
+      const word = this.CONSUME(kw("until"));
       this.OPTION4(() => {
         until = this.SUBRULE(this.date);
       });
+      this.asks(word, "until which day? write it as 2026-12-31");
     });
     this.OPTION5(() => {
       why = this.SUBRULE1(this.string);
@@ -385,10 +388,11 @@ export class Statements extends Clauses {
     this.OPTION2({
       GATE: () => token.image === "choice",
       DEF: () => {
-        this.CONSUME(kw("default"));
+        const word = this.CONSUME(kw("default"));
         this.OPTION3(() => {
           standard = this.SUBRULE1(this.word);
         });
+        this.asks(word, "which option is the default?");
       },
     });
     this.OPTION4({
@@ -401,17 +405,26 @@ export class Statements extends Clauses {
     this.OPTION5({
       GATE: () => token.image === "loading",
       DEF: () => {
-        this.CONSUME(kw("under"));
-        this.MANY_SEP({ SEP: t.Comma, DEF: () => under.push(this.SUBRULE2(this.word)) });
+        const word = this.CONSUME(kw("under"));
+        this.MANY_SEP({
+          SEP: t.Comma,
+          DEF: () => {
+            const before = this.LA(0);
+            this.OPTION8(() => under.push(this.SUBRULE2(this.word)));
+            this.asksAfterComma(before);
+          },
+        });
+        this.asks(word, "under which envelope?");
       },
     });
     this.OPTION6({
       GATE: () => token.image === "airframe",
       DEF: () => {
-        this.CONSUME(kw("serial"));
+        const word = this.CONSUME(kw("serial"));
         this.OPTION7(() => {
           serial = Number(this.CONSUME(t.Num).image);
         });
+        this.asks(word, "serial needs a number");
       },
     });
     const span = this.since(token.startOffset);
@@ -642,12 +655,7 @@ export class Statements extends Clauses {
 
   protected recordOf = this.RULE("recordOf", (): Statement => {
     const from = this.start();
-    let was = false;
-    this.OPTION(() => {
-      this.CONSUME(kw("was"));
-      was = true;
-    });
-    const token = this.CONSUME(t.Basis);
+    const { was, basis } = this.SUBRULE(this.maturity);
     let path: Path | undefined;
     let at: Point | undefined;
     this.OPTION1({
@@ -656,7 +664,6 @@ export class Statements extends Clauses {
         path = this.SUBRULE(this.path);
       },
     });
-    const basis = token.image as RecordClause["basis"];
     const record = this.SUBRULE(this.recordTail, { ARGS: [from, was, basis] });
     this.OPTION2(() => {
       at = this.SUBRULE(this.atPoint);
@@ -687,25 +694,35 @@ export class Statements extends Clauses {
     });
     this.OPTION3(() => {
       this.CONSUME(kw("reads"));
-      this.MANY_SEP({ SEP: t.Comma, DEF: () => reads.push(this.SUBRULE(this.expr)) });
+      this.MANY_SEP({
+        SEP: t.Comma,
+        DEF: () => {
+          const before = this.LA(0);
+          this.option(10, () => reads.push(this.SUBRULE(this.expr)));
+          this.asksAfterComma(before);
+        },
+      });
     });
     this.OPTION4(() => {
-      this.CONSUME(t.PlusMinus);
+      const sign = this.CONSUME(t.PlusMinus);
       this.OPTION5(() => {
         spread = this.SUBRULE1(this.expr);
       });
+      this.asks(sign, NO_SPREAD);
     });
     this.OPTION6(() => {
-      this.CONSUME(kw("tare"));
+      const word = this.CONSUME(kw("tare"));
       this.OPTION7(() => {
         tare = this.SUBRULE2(this.expr);
       });
+      this.asks(word, "tare needs a figure");
     });
     this.OPTION8(() => {
-      this.CONSUME(kw("by"));
+      const word = this.CONSUME(kw("by"));
       this.OPTION9(() => {
         by = this.SUBRULE1(this.string);
       });
+      this.asks(word, "by needs a text in quotes");
     });
     return {
       kind: "scale",
@@ -739,10 +756,11 @@ export class Statements extends Clauses {
       amount = this.SUBRULE(this.amount);
     });
     this.OPTION3(() => {
-      this.CONSUME(kw("of"));
+      const word = this.CONSUME(kw("of"));
       this.OPTION4(() => {
         of = this.SUBRULE(this.word);
       });
+      this.asks(word, "of which fluid?");
     });
     this.OPTION5(() => {
       at = this.SUBRULE(this.atPoint);

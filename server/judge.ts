@@ -68,7 +68,7 @@ function judgedRoot(reach: Reach): JudgedRoot {
 }
 
 const textFindings = memo((file: Source): readonly Finding[] => {
-  const faults = [...file.braceFaults, ...file.lines.flatMap(line => line.faults)];
+  const faults = [...file.braceFaults, ...file.faulty.flatMap(line => line.faults)];
   return faults.map(({ at, message }) => fromFault({ code: "syntax", at, message }));
 });
 

@@ -65,7 +65,10 @@ export function share(expr: Expr | undefined, what: string, setting: Setting): n
   return undefined;
 }
 
+/** Is an ISO date a day of the calendar? By figures: a Date object for every record would cost more than its mass. */
 export function isPlainDate(text: string): boolean {
-  const date = new Date(`${text}T00:00:00Z`);
-  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+  const [year, month, day] = text.split("-").map(Number) as [number, number, number];
+  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1];
+  return days !== undefined && day >= 1 && day <= days;
 }

@@ -58,6 +58,13 @@ export const rootOf = memo((reach: Reach): Root => {
   const scope = scopeIn(undefined, letsOf(items));
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
+  for (const { head: stray } of reach.files.flatMap(file => membersOf(file.items)))
+    if (stray.kind === "clause")
+      report(
+        "syntax",
+        stray,
+        `${stray.clause.kind} stands in no block: write it in the aircraft's own`,
+      );
   const units = unitsOf(item, setting);
   const byKind = (...kinds: Statement["kind"][]) =>
     items.filter(it => kinds.includes(it.head.kind));

@@ -14,7 +14,7 @@ const files = readdirSync(folder).map(file => {
 });
 
 function caseOf(text: string): { title: string; source: string; tree: string } {
-  const [, title, source, tree] = /^(.*)\n([^]*)\n==>\n([^]*)$/.exec(text)!;
+  const [, title, source, tree] = /^(.*)\n([\s\S]*)\n==>\n([\s\S]*)$/.exec(text)!;
   return { title: title!, source: source!, tree: tree!.trimEnd() };
 }
 
