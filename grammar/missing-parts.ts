@@ -1,4 +1,4 @@
-import type { Clause, Declaration, Fault, Point, Span, Statement } from "./tree";
+import type { Clause, Declaration, Fault, Span, Statement } from "./tree";
 
 /** What a statement needs and does not have yet. The tree goes on without it. */
 export function missingParts(statement: Statement): readonly Fault[] {
@@ -92,7 +92,7 @@ export function missingParts(statement: Statement): readonly Fault[] {
       if (statement.path) lacks(end, statement.target, "where to? write to and a place");
       break;
     case "record-of":
-      lacks(end, statement.path, `${statement.record.basis} what? write the part's path`);
+      lacks(end, statement.path, "a record of what? write the part's path");
       break;
     case "remove":
     case "missing":
@@ -125,10 +125,10 @@ export function missingParts(statement: Statement): readonly Fault[] {
 }
 
 /** The word it begins with: a name is missing there, however long the line. */
-const wordOf = ({ line, from, kind }: Declaration): Span => ({
+const wordOf = ({ line, from }: Declaration): Span => ({
   line,
   from,
-  to: from + kind.length,
+  to: from + /^\w+/.exec(line.text.slice(from))![0].length,
 });
 
 type Lacks = (at: Span, what: unknown, message: string) => void;
