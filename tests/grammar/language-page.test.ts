@@ -52,11 +52,7 @@ test.each([
     'require fs(loading.takeoff) >= 124 in for every loading "why"',
     "(require sides=[fs(loading.takeoff) 124[in]] comparisons=[>=] everyLoading why=why)",
   ],
-  [
-    "fs(two_up_full.takeoff)",
-    "let a = fs(two_up_full.takeoff)",
-    "(let a fs(two_up_full.takeoff))",
-  ],
+  ["fs(two_up_full.takeoff)", "let a = fs(two_up_full.takeoff)", "(let a fs(two_up_full.takeoff))"],
 ])("reads %s", (said, text, tree) => {
   expect(page).toContain(said);
   const source = read("x.poise", text);

@@ -12,12 +12,20 @@ const designs = ["tests/fixtures/amphibian", "examples/dunlin", "examples/first-
 describe("the sums are those of exact fractions over the same tree", () => {
   for (const folder of designs)
     test(folder, () => {
-      const files = [...specs].filter(([path, text]) => path.startsWith(`${folder}/`) && !text.includes("\nairframe "));
+      const files = [...specs].filter(
+        ([path, text]) => path.startsWith(`${folder}/`) && !text.includes("\nairframe "),
+      );
       const oracle = weigh(files.map(([path, text]) => read(path, text).items));
       let project = emptyProject([folder]);
       for (const [path, text] of files) project = withText(project, path, text);
       const report = reportOf(judge(project).roots[0]!) as {
-        assemblies: { path: string; basic: Mass; predicted: Mass; growth_kg: number; reserve_kg: number }[];
+        assemblies: {
+          path: string;
+          basic: Mass;
+          predicted: Mass;
+          growth_kg: number;
+          reserve_kg: number;
+        }[];
       };
       let compared = 0;
       for (const { path, basic, predicted, growth_kg, reserve_kg } of report.assemblies) {
@@ -42,5 +50,7 @@ interface Mass {
 
 /** Relative 1e-12; of what cancels to nothing, a picometre or a picogram. */
 function near(value: number, exact: number): void {
-  expect(Math.abs(value - exact), `${value} against ${exact}`).toBeLessThanOrEqual(1e-12 * Math.max(1, Math.abs(exact)));
+  expect(Math.abs(value - exact), `${value} against ${exact}`).toBeLessThanOrEqual(
+    1e-12 * Math.max(1, Math.abs(exact)),
+  );
 }

@@ -1,5 +1,13 @@
 import Fraction from "fraction.js";
-import type { Clause, Declaration, Expr, Item, Point, RecordClause, Statement } from "../../grammar/tree";
+import type {
+  Clause,
+  Declaration,
+  Expr,
+  Item,
+  Point,
+  RecordClause,
+  Statement,
+} from "../../grammar/tree";
 
 /**
  * What an aircraft weighs, in exact fractions of pounds and inches, written apart from the engine: its
@@ -96,7 +104,8 @@ function assembly(
         sums,
       );
       add(inside, mirrored);
-    } else if (head.kind === "part" || head.kind === "ballast") add(part(head, all, rates, origin, lets), mirrored);
+    } else if (head.kind === "part" || head.kind === "ballast")
+      add(part(head, all, rates, origin, lets), mirrored);
     else if (head.kind === "reserve")
       total = { ...total, reserve: total.reserve.add(value(head.figure!, lets)) };
   }
@@ -110,7 +119,13 @@ function assembly(
   return total;
 }
 
-function part(head: Declaration, all: readonly Clause[], rates: Rates, origin: { fs: Fraction; bl: Fraction }, lets: Lets): Sum {
+function part(
+  head: Declaration,
+  all: readonly Clause[],
+  rates: Rates,
+  origin: { fs: Fraction; bl: Fraction },
+  lets: Lets,
+): Sum {
   const record = governing(all);
   const qty = all.find(it => it.kind === "qty");
   const pieces = qty?.kind === "qty" && qty.value ? value(qty.value, lets) : new Fraction(1);
@@ -134,9 +149,14 @@ function part(head: Declaration, all: readonly Clause[], rates: Rates, origin: {
 }
 
 function governing(all: readonly Clause[]): RecordClause | undefined {
-  const records = all.filter((it): it is RecordClause => it.kind === "record" && !it.was && it.figure !== undefined);
+  const records = all.filter(
+    (it): it is RecordClause => it.kind === "record" && !it.was && it.figure !== undefined,
+  );
   const key = (it: RecordClause) => `${order.indexOf(it.basis)} ${it.on?.text ?? ""}`;
-  return records.reduce<RecordClause | undefined>((best, it) => (best && key(it) < key(best) ? best : it), undefined);
+  return records.reduce<RecordClause | undefined>(
+    (best, it) => (best && key(it) < key(best) ? best : it),
+    undefined,
+  );
 }
 
 function clauses(item: Item): readonly Clause[] {
@@ -149,19 +169,24 @@ function ratesIn(all: readonly Clause[], outer: Rates): Rates {
   for (const it of all)
     if (it.kind === "growth")
       for (const rate of it.rates)
-        for (const basis of rate.basis ? [rate.basis] : basesWithGrowth) rates.set(basis, value(rate.value!, new Map()));
+        for (const basis of rate.basis ? [rate.basis] : basesWithGrowth)
+          rates.set(basis, value(rate.value!, new Map()));
   return rates;
 }
 
 function letsIn(items: readonly Item[], outer: Lets): Lets {
   const lets = new Map(outer);
-  for (const { head } of items) if (head.kind === "let" && head.name && head.value) lets.set(head.name.text, head.value);
+  for (const { head } of items)
+    if (head.kind === "let" && head.name && head.value) lets.set(head.name.text, head.value);
   return lets;
 }
 
 function parentOf(item: Item): string {
   const words = "clauses" in item.head ? (item.head.path?.words ?? []) : [];
-  return words.slice(0, -1).map(it => it.text).join(".");
+  return words
+    .slice(0, -1)
+    .map(it => it.text)
+    .join(".");
 }
 
 /** A bare number is in inches, as all these files say. */
