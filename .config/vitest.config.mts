@@ -3,6 +3,11 @@ import { defineConfig } from "vitest/config";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
+/** What starts processes or tries hundreds of random edits. */
+const slow = ["slow", "command-line", "published", "language-server"].map(
+  it => `tests/${it}/**/*.test.ts`,
+);
+
 export default defineConfig({
   root,
   test: {
@@ -12,12 +17,12 @@ export default defineConfig({
         test: {
           name: "fast",
           include: ["tests/**/*.test.ts"],
-          exclude: ["**/node_modules/**", "tests/slow/**", "tests/editor-host/**"],
+          exclude: ["**/node_modules/**", "tests/editor-host/**", ...slow],
         },
       },
       {
         root,
-        test: { name: "slow", include: ["tests/slow/**/*.test.ts"], testTimeout: 120_000 },
+        test: { name: "slow", include: slow, testTimeout: 120_000 },
       },
     ],
   },

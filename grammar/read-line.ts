@@ -6,7 +6,6 @@ import * as t from "./tokens";
 import type {
   Clause,
   Context,
-  Declaration,
   Fault,
   Item,
   Line,
@@ -113,24 +112,27 @@ function noBlock(head: Statement | undefined): string {
 function readSegment(
   line: Line,
   context: Context,
-  tokens: readonly Token[],
+  segment: readonly Token[],
   faults: Fault[],
 ): readonly Statement[] {
   const parser = statementParser();
-  const stuck = parser.read(context, line, tokens);
-  const found = [...parser.found];
-  faults.push(...parser.stumbles);
-  for (const statement of found) faults.push(...missingParts(statement));
-  if (stuck === undefined) return found;
+  const found: Statement[] = [];
+  let tokens = segment;
+  for (;;) {
+    const stuck = parser.read(context, line, tokens);
+    faults.push(...parser.stumbles);
+    for (const statement of parser.found) faults.push(...missingParts(statement));
+    join(found, parser.found);
+    if (stuck === undefined) return found;
 
-  // a line that ends too early is stuck at its end
-  const at = tokens.includes(stuck) ? tokens.indexOf(stuck) : tokens.length - 1;
-  const message = unexpected(tokens, at, context, found.at(-1));
-  faults.push({ at: spanOf(line, tokens[at]!), message });
-  const next = resumeAt(tokens, at + 1, context);
-  if (next < 0) return found;
-  const rest = readSegment(line, context, tokens.slice(next), faults);
-  return joinClauses(found, rest);
+    // a line that ends too early is stuck at its end
+    const at = tokens.includes(stuck) ? tokens.indexOf(stuck) : tokens.length - 1;
+    const message = unexpected(tokens, at, context, parser.found.at(-1));
+    faults.push({ at: spanOf(line, tokens[at]!), message });
+    const next = resumeAt(tokens, at + 1, context);
+    if (next < 0) return found;
+    tokens = tokens.slice(next);
+  }
 }
 
 /** Where a statement or a clause can begin again after a stumble; -1: nowhere on this line. */
@@ -140,19 +142,20 @@ function resumeAt(tokens: readonly Token[], from: number, context: Context): num
 }
 
 /** Clauses behind a stumble still belong to the declaration before it. */
-function joinClauses(before: Statement[], rest: readonly Statement[]): readonly Statement[] {
+function join(before: Statement[], rest: readonly Statement[]): void {
   const last = before.at(-1);
-  const clauses: Clause[] = [];
   let i = 0;
-  for (; rest[i]?.kind === "clause"; i++) clauses.push((rest[i] as { clause: Clause }).clause);
-  if (clauses.length === 0 || last === undefined || !("clauses" in last))
-    return [...before, ...rest];
-  const joined: Declaration = {
-    ...last,
-    to: clauses.at(-1)!.to,
-    clauses: [...last.clauses, ...clauses],
-  };
-  return [...before.slice(0, -1), joined, ...rest.slice(i)];
+  if (last !== undefined && "clauses" in last) {
+    const clauses: Clause[] = [];
+    for (; rest[i]?.kind === "clause"; i++) clauses.push((rest[i] as { clause: Clause }).clause);
+    if (clauses.length > 0)
+      before[before.length - 1] = {
+        ...last,
+        to: clauses.at(-1)!.to,
+        clauses: [...last.clauses, ...clauses],
+      };
+  }
+  before.push(...rest.slice(i));
 }
 
 function spanOf(line: Line, token: Token): Span {

@@ -24,22 +24,24 @@ export function groupRows(rows: readonly string[]): RowGroup[] {
   let row = 0;
   let ahead: Row | undefined;
   while (row < rows.length) {
-    let text = rows[row]!;
-    let scanned = ahead?.row === row ? ahead.scanned : scanRow(text);
+    const first = ahead?.row === row ? ahead.scanned : scanRow(rows[row]!);
+    let tokens = first.tokens;
+    let { length } = rows[row]!;
     let end = row + 1;
-    let parens = openParens(scanned.tokens, 0);
+    let parens = openParens(tokens, 0);
     // what has no token is a blank or a comment: it is a line of its own, but a statement that goes
     // on may go on beyond it
-    if (scanned.tokens.length > 0)
-      for (;;) {
-        ahead = nextTokens(rows, end);
-        if (ahead === undefined || !joins(scanned.tokens, parens, ahead.scanned.tokens)) break;
-        parens = openParens(ahead.scanned.tokens, parens);
-        text = rows.slice(row, ahead.row + 1).join("\n");
-        end = ahead.row + 1;
-        scanned = scanRow(text);
-      }
-    groups.push({ text, rows: end - row, scanned });
+    while (tokens.length > 0) {
+      ahead = nextTokens(rows, end);
+      if (ahead === undefined || !joins(tokens, parens, ahead.scanned.tokens)) break;
+      for (let i = end; i <= ahead.row; i++) length += rows[i]!.length + 1;
+      if (length > LONGEST_ROW) break;
+      parens = openParens(ahead.scanned.tokens, parens);
+      tokens = tokens.concat(ahead.scanned.tokens);
+      end = ahead.row + 1;
+    }
+    const text = end === row + 1 ? rows[row]! : rows.slice(row, end).join("\n");
+    groups.push({ text, rows: end - row, scanned: end === row + 1 ? first : scanRow(text) });
     row = end;
   }
   return groups;

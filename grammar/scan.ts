@@ -8,11 +8,13 @@ export interface Token extends IToken {
 
 export interface Scanned {
   readonly tokens: readonly Token[];
-  readonly faults: readonly {
-    readonly from: number;
-    readonly to: number;
-    readonly message: string;
-  }[];
+  readonly faults: readonly Fault[];
+}
+
+interface Fault {
+  readonly from: number;
+  readonly to: number;
+  readonly message: string;
 }
 
 /**
@@ -22,7 +24,7 @@ export interface Scanned {
  */
 export function scan(text: string): Scanned {
   const tokens: Token[] = [];
-  let faults: Scanned["faults"] = none;
+  let faults: Fault[] | undefined;
   const length = text.length;
   let at = 0;
 
@@ -37,7 +39,8 @@ export function scan(text: string): Scanned {
     at = to;
   };
   const fault = (from: number, to: number, message: string) => {
-    faults = [...faults, { from, to, message }];
+    faults ??= [];
+    faults.push({ from, to, message });
   };
 
   while (at < length) {
@@ -80,7 +83,7 @@ export function scan(text: string): Scanned {
       }
     }
   }
-  return { tokens, faults };
+  return { tokens, faults: faults ?? none };
 }
 
 const none: Scanned["faults"] = [];

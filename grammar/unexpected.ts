@@ -17,7 +17,7 @@ export function unexpected(
   const comma = [at - 1, at, at + 1].find(i => isDecimalComma(tokens, i));
   if (comma !== undefined)
     return `write a decimal point: ${tokens[comma - 1]!.image}.${tokens[comma + 1]!.image}`;
-  if (type === t.Comma) return "nothing follows this comma";
+  if (type === t.Comma) return "this comma does not fit here";
   if (type === t.Ident || type === t.Call) {
     const close = closest(word, keywords);
     if (close !== undefined)

@@ -19,7 +19,7 @@ export const figureSuspect: Check = {
 part bracket {
   calculated 1.2 lb on 2026-03-02
   weighed 12 lb on 2026-06-14
-//^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning[figure-suspect]: 12 lb is 10 times the 1.2 lb before it, as with a decimal point out of place
+//        ^^^^^ warning[figure-suspect]: 12 lb is 10 times the 1.2 lb before it, as with a decimal point out of place
   at FS 124
 }
 `,
@@ -42,9 +42,9 @@ part bracket {
           ? `${Number(ratio.toPrecision(2))} times`
           : `one ${Number(ratio.toPrecision(2))}th of`;
       yield {
-        at: record.clause,
+        at: record.clause.figure ?? record.clause,
         message: `${now} is ${words} the ${then} before it, ${slip.what}`,
-        related: [{ at: before.clause, message: "the figure before it" }],
+        related: [{ at: before.clause.figure ?? before.clause, message: "the figure before it" }],
         subject: member.path,
       };
     }

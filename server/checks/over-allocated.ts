@@ -1,3 +1,4 @@
+import { memo } from "../memo";
 import type { Member } from "../model/assembly";
 import { exceeds } from "../quantity/compare";
 import { predictedMass } from "./budget-at-risk";
@@ -37,9 +38,11 @@ assembly wing budget 40 lb {
   },
 };
 
-const hasBudgets = (member: Member): boolean =>
-  member.kind === "assembly" &&
-  member.members.some(it => ("budget" in it && it.budget !== undefined) || hasBudgets(it));
+const hasBudgets: (member: Member) => boolean = memo(
+  (member: Member): boolean =>
+    member.kind === "assembly" &&
+    member.members.some(it => ("budget" in it && it.budget !== undefined) || hasBudgets(it)),
+);
 
 function allocated(member: Member): number {
   if (member.kind === "reserve") return member.mass ?? 0;

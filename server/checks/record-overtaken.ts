@@ -10,7 +10,7 @@ export const recordOvertaken: Check = {
   example: `
 part frame {
   weighed 6.9 lb on 2026-06-14
-//^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning[record-overtaken]: frame still counts with 6.9 lb weighed on 2026-06-14; 7.3 lb calculated is later
+//        ^^^^^^ warning[record-overtaken]: frame still counts with 6.9 lb weighed on 2026-06-14; 7.3 lb calculated is later
   calculated 7.3 lb on 2026-09-01
   at FS 124
 }
@@ -31,9 +31,9 @@ part frame {
     if (later?.mass === undefined) return;
     const when = governing.clause.on ? ` on ${governing.clause.on.text}` : "";
     yield {
-      at: governing.clause,
+      at: governing.clause.figure ?? governing.clause,
       message: `${member.name} still counts with ${show(governing.mass, unit)} ${governing.basis}${when}; ${show(later.mass, later.unit ?? unit)} ${later.basis} is later`,
-      related: [{ at: later.clause, message: "the later figure" }],
+      related: [{ at: later.clause.figure ?? later.clause, message: "the later figure" }],
       subject: member.path,
     };
   },

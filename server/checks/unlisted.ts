@@ -11,7 +11,7 @@ export const unlisted: Check = {
   example: `
 assembly rudder {
   weighed 10 lb on 2026-10-08
-//^^^^^^^^^^^^^^^^^^^^^^^^^^^ info[unlisted]: rudder weighs 10 lb; its parts come to 9.2 lb, 0.8 lb unlisted
+//        ^^^^^ info[unlisted]: rudder weighs 10 lb; its parts come to 9.2 lb, 0.8 lb unlisted
   part spar calculated 9.2 lb at FS 262
 }
 `,
@@ -27,7 +27,7 @@ assembly rudder {
         ? `${show(whole - parts, unit)} unlisted`
         : `${show(parts - whole, unit)} more than it weighs`;
     yield {
-      at: member.weighed.clause,
+      at: member.weighed.clause.figure ?? member.weighed.clause,
       message: `${member.name} weighs ${show(whole, unit)}; its parts come to ${show(parts, unit)}, ${rest}`,
       subject: member.path,
     };

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { edit, read, textOf } from "../../grammar/source";
-import { contentOf, specs } from "./specs";
+import { contentOf, specs } from "../grammar/specs";
 
 const snippets = [
   ...["{", "}", "(", ")", ",", "..", "±", ";", "\n", "\n\n", "  ", "// note\n", '"', "/", "+"],
