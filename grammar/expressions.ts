@@ -25,7 +25,7 @@ function alone(unit: UnitPower): readonly UnitPower[] {
 }
 
 /** Deeper than any engineer nests parentheses, far from the end of the machine's stack. */
-const DEEPEST = 64;
+export const DEEPEST = 64;
 
 const NO_NAME = "a name is missing after this dot";
 const NO_OPERAND = "nothing stands after this sign";

@@ -3,16 +3,7 @@ import type { RowGroup } from "./rows";
 import type { Token } from "./scan";
 import { statementParser } from "./statements";
 import * as t from "./tokens";
-import type {
-  Clause,
-  Context,
-  Fault,
-  Item,
-  Line,
-  Piece,
-  Span,
-  Statement,
-} from "./tree";
+import type { Clause, Context, Fault, Item, Line, Piece, Span, Statement } from "./tree";
 import { unexpected } from "./unexpected";
 
 /** The kinds of block around a line, innermost first: `outer(0)` is the one it stands in. */
@@ -155,7 +146,7 @@ function join(before: Statement[], rest: readonly Statement[]): void {
         clauses: [...last.clauses, ...clauses],
       };
   }
-  before.push(...rest.slice(i));
+  for (; i < rest.length; i++) before.push(rest[i]!);
 }
 
 function spanOf(line: Line, token: Token): Span {

@@ -25,7 +25,8 @@ export function groupRows(rows: readonly string[]): RowGroup[] {
   let ahead: Row | undefined;
   while (row < rows.length) {
     const first = ahead?.row === row ? ahead.scanned : scanRow(rows[row]!);
-    let tokens = first.tokens;
+    let { tokens } = first;
+    let joined: Token[] | undefined;
     let { length } = rows[row]!;
     let end = row + 1;
     let parens = openParens(tokens, 0);
@@ -37,11 +38,13 @@ export function groupRows(rows: readonly string[]): RowGroup[] {
       for (let i = end; i <= ahead.row; i++) length += rows[i]!.length + 1;
       if (length > LONGEST_ROW) break;
       parens = openParens(ahead.scanned.tokens, parens);
-      tokens = tokens.concat(ahead.scanned.tokens);
+      joined ??= [...tokens];
+      for (const token of ahead.scanned.tokens) joined.push(token);
+      tokens = joined;
       end = ahead.row + 1;
     }
-    const text = end === row + 1 ? rows[row]! : rows.slice(row, end).join("\n");
-    groups.push({ text, rows: end - row, scanned: end === row + 1 ? first : scanRow(text) });
+    const text = joined === undefined ? rows[row]! : rows.slice(row, end).join("\n");
+    groups.push({ text, rows: end - row, scanned: joined === undefined ? first : scan(text) });
     row = end;
   }
   return groups;

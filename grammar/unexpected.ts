@@ -1,3 +1,4 @@
+import { DEEPEST } from "./expressions";
 import type { Token } from "./scan";
 import * as t from "./tokens";
 import type { Context, Statement } from "./tree";
@@ -14,6 +15,8 @@ export function unexpected(
   const word = token.image;
   const type = token.tokenType;
   if (type === t.RParen) return "this parenthesis closes nothing";
+  if ((type === t.LParen || type === t.Call) && parensAround(tokens, at) >= DEEPEST)
+    return `parentheses stand more than ${DEEPEST} deep here`;
   const comma = [at - 1, at, at + 1].find(i => isDecimalComma(tokens, i));
   if (comma !== undefined)
     return `write a decimal point: ${tokens[comma - 1]!.image}.${tokens[comma + 1]!.image}`;
@@ -37,6 +40,14 @@ export function unexpected(
       ? `${word} does not fit here`
       : `${word} does not fit in ${article(context)}`;
   return `${word} does not fit here`;
+}
+
+function parensAround(tokens: readonly Token[], at: number): number {
+  let open = 0;
+  for (const { tokenType } of tokens.slice(0, at))
+    if (tokenType === t.LParen) open++;
+    else if (tokenType === t.RParen) open--;
+  return open;
 }
 
 function article(context: Context): string {

@@ -7,7 +7,7 @@ import { emptyProject, type Project, sourceOf, withText } from "../server/projec
 /** A line under the code it speaks of: `//   ^^^^^ error[over-budget]: wing weighs …`. */
 const DRAWN = /^\/\/ *\^+ (error|warning|info)\[[\w-]+\]: .*\n/gm;
 
-export const AT = "/work/example.poise";
+export const AT = "/specs/example.poise";
 
 /**
  * A fixture is a spec whose caret comments say which findings it has. Take them away, judge what is
@@ -15,7 +15,7 @@ export const AT = "/work/example.poise";
  */
 export function check(fixture: string, others: readonly string[] = []): void {
   const text = fixture.replace(DRAWN, "");
-  const project = withText(emptyProject(["/work"]), AT, text);
+  const project = withText(emptyProject(["/specs"]), AT, text);
   const findings = judge(project).findings.filter(
     it => !others.includes(it.code) && it.waived === undefined,
   );
@@ -24,9 +24,9 @@ export function check(fixture: string, others: readonly string[] = []): void {
 
 /** The findings of a few files, by name, as `code: message`. */
 export function findingsOf(files: Record<string, string>): readonly string[] {
-  let project = emptyProject(["/work"]);
+  let project = emptyProject(["/specs"]);
   for (const [name, text] of Object.entries(files))
-    project = withText(project, `/work/${name}`, text);
+    project = withText(project, `/specs/${name}`, text);
   return judge(project).findings.map(({ code, message }) => `${code}: ${message}`);
 }
 
