@@ -18,14 +18,14 @@ export function layoutOf(lines: readonly Line[]): Layout {
   for (const line of lines) {
     if (!says(line)) continue;
     const indent = indentOf(line);
-    if (head !== undefined && line.pieces[0]?.kind !== "close") {
+    if (head !== undefined && !beginsWithClose(line)) {
       blocks++;
       if (indent > head) {
         deeper++;
         steps.set(indent - head, (steps.get(indent - head) ?? 0) + 1);
       }
     }
-    head = line.pieces.at(-1)?.kind === "open" ? indent : undefined;
+    head = endsWithOpen(line) ? indent : undefined;
   }
   const [step] = [...steps].sort((a, b) => b[1] - a[1])[0] ?? [2];
   return { trusted: deeper * 2 >= blocks, step };
@@ -39,6 +39,17 @@ export function says(line: Line): boolean {
 
 export function indentOf(line: Line): number {
   return line.text.length - line.text.trimStart().length;
+}
+
+// Both go by the text alone: what else stands on a line reads differently in each kind of block.
+
+export function beginsWithClose(line: Line): boolean {
+  return line.text.trimStart().startsWith("}");
+}
+
+function endsWithOpen(line: Line): boolean {
+  const brace = line.pieces.findLast(piece => piece.kind !== "statement");
+  return brace?.kind === "open" && /^\s*(\/\/.*)?$/.test(line.text.slice(brace.at.to));
 }
 
 /** What a line without its block's head most likely stands in. */

@@ -1,4 +1,12 @@
-import { closing, guessContext, indentOf, type Layout, layoutOf, says } from "./layout";
+import {
+  beginsWithClose,
+  closing,
+  guessContext,
+  indentOf,
+  type Layout,
+  layoutOf,
+  says,
+} from "./layout";
 import { type Around, contextIn, takesBlock } from "./read-line";
 import type { Context, Fault, Item, Line, Span, Statement } from "./tree";
 
@@ -68,16 +76,19 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
     close(undefined);
   };
 
-  const byLayout = (line: Line, index: number, indent: number, step: number) => {
-    if (line.pieces[0]?.kind === "close") {
+  const placed = (line: Line, where: Around): Line =>
+    line.contexts.every((context, depth) => context === where(depth)) ? line : again(line, where);
+
+  const byLayout = (line: Line, index: number, indent: number, step: number): Line => {
+    if (beginsWithClose(line)) {
       const mine = stack.some(frame => frame.indent === indent && frame !== root);
       while (stack.length > 1 && (mine ? top().indent !== indent : top().indent > indent))
         closeMissing(index);
-      return;
+      return line;
     }
     while (stack.length > 1 && top().indent >= indent) closeMissing(index);
     // a blank row between them is where the head once stood
-    const since = lines.slice((last?.index ?? -1) + 1, index);
+    const since = read.slice((last?.index ?? -1) + 1, index);
     const blank = since.findLast(between => between.text.trim() === "");
     const headless = blank === undefined && last?.frame === top() ? last.endsIn : undefined;
     const expected = stack.length === 1 ? 0 : top().indent + step;
@@ -92,20 +103,23 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
       faults.push({ at, message: "a { is missing here" });
       open(headless.head, undefined, last.indent, contextIn(headless.head, top().context));
     } else if (indent > expected) {
-      const where = blank ?? line;
+      const context = guessContext(line);
+      const inside = placed(line, depth => (depth === 0 ? context : around(depth - 1)));
+      const where = blank ?? inside;
       const at = { line: where, from: 0, to: where.text.length };
       faults.push({ at, message: "the head of this block is missing" });
-      open(nameless(line), undefined, expected, guessContext(line));
+      open(nameless(inside), undefined, expected, context);
+      return inside;
     }
+    return line;
   };
 
   for (let index = 0; index < lines.length; index++) {
     let line = lines[index]!;
     const counts = layout !== undefined && says(line);
     const indent = counts ? indentOf(line) : 0;
-    if (counts && layout.trusted) byLayout(line, index, indent, layout.step);
-    if (!line.contexts.every((context, depth) => context === around(depth)))
-      line = again(line, around);
+    if (counts && layout.trusted) line = byLayout(line, index, indent, layout.step);
+    line = placed(line, around);
     read.push(line);
 
     let headed: Item | undefined;
@@ -119,8 +133,7 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
         open(head, piece.at, indent, contextIn(head, top().context));
         headed = undefined;
       } else {
-        const stray =
-          stack.length === 1 || (layout?.trusted && strayClose(line, piece.at, top(), indent));
+        const stray = stack.length === 1 || (layout?.trusted && strayClose(line, piece.at, top()));
         if (stray) faults.push({ at: piece.at, message: "this brace closes nothing" });
         else close(piece.at);
         headed = undefined;
@@ -134,8 +147,8 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
 }
 
 /** A brace at the head of its line that stands inside the open block is not that block's. */
-function strayClose(line: Line, at: Span, frame: Frame, indent: number): boolean {
-  return line.pieces[0]!.kind === "close" && line.pieces[0]!.at === at && indent > frame.indent;
+function strayClose(line: Line, at: Span, frame: Frame): boolean {
+  return beginsWithClose(line) && at.from === indentOf(line) && indentOf(line) > frame.indent;
 }
 
 /** One head for each brace or line that has none, so that an unchanged text gives an unchanged tree. */

@@ -223,7 +223,8 @@ function isStranger(text: string, at: number): boolean {
 }
 
 function shown(strange: string): string {
-  const short = strange.length > 12 ? `${strange.slice(0, 12)}…` : strange;
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: that is just what is looked for
-  return /[\u0000-\u001f\u007f\ufffd]/.test(short) ? "a character that is no text" : short;
+  const characters = [...strange];
+  const short = characters.length > 12 ? `${characters.slice(0, 12).join("")}…` : strange;
+  // controls, halves of a surrogate pair, and what an editor shows for bytes it cannot decode
+  return /[\p{Cc}\p{Cs}\ufffd]/u.test(short) ? "a character that is no text" : short;
 }

@@ -12,9 +12,12 @@ const page = readFileSync(
 );
 const blocks = [...page.matchAll(/^```poise\n([\s\S]*?)^```$/gm)].map(([, text]) => text!);
 
-test.each(blocks)("reads a block of the language's page: %s", block => {
-  expect(draw(block)).toBe(block);
-});
+test.each(blocks.map(it => [it.split("\n", 1)[0]!, it]))(
+  "reads the block that begins %s",
+  (_, block) => {
+    expect(draw(block)).toBe(block);
+  },
+);
 
 test("the page has its blocks", () => {
   expect(blocks.length).toBeGreaterThanOrEqual(5);

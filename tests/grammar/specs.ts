@@ -20,11 +20,17 @@ export function faultsOf(source: Source): readonly Fault[] {
   return [...source.braceFaults, ...source.lines.flatMap(line => line.faults)];
 }
 
-/** The tree and the faults as text, without the identity of their lines: what an edit may not change. */
+/**
+ * The lines, the tree and the faults as text, without the identity of their lines: what an edit may
+ * not change.
+ */
 export function contentOf(source: Source): string {
   const at = (fault: Fault) => ({ message: fault.message, ...positionsOf(source, fault.at) });
-  const hide = (key: string, value: unknown) => (key === "line" ? undefined : value);
+  const unseen = ["line", "file", "rank", "faults", "pieces"];
+  const hide = (key: string, value: unknown) => (unseen.includes(key) ? undefined : value);
   const places = (items: readonly Item[]): unknown =>
     items.map(it => [positionsOf(source, it.head), places(it.items)]);
-  return JSON.stringify([source.items, places(source.items), faultsOf(source).map(at)], hide);
+  const { lines, items, faulty } = source;
+  const wrong = faulty.map(line => lines.indexOf(line));
+  return JSON.stringify([lines, items, places(items), faultsOf(source).map(at), wrong], hide);
 }
