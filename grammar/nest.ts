@@ -70,9 +70,10 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
   const closeMissing = (before: number) => {
     const line = read[Math.min((last?.index ?? -1) + 1, before - 1)] ?? read.at(-1)!;
     const at = { line, from: Math.max(0, line.text.length - 1), to: line.text.length };
-    // what is too deep was said where it began
-    const counts = top().head?.kind !== "nameless" && stack.length <= DEEPEST + 1;
-    if (counts) faults.push({ at, message: closing(top().head) });
+    // what has no head or stands too deep was said where it began
+    const { head, open } = top();
+    const said = (head?.kind === "nameless" && open === undefined) || stack.length > DEEPEST + 1;
+    if (!said) faults.push({ at, message: closing(head) });
     close(undefined);
   };
 

@@ -57,14 +57,14 @@ function scanRow(text: string): Scanned {
   return { tokens: [], faults: [{ from: 0, to: text.length, message }] };
 }
 
-/** The tokens of the next row that has any, past comments but not past a blank row. */
+/** The tokens of the next row that has any, past comments but past nothing else. */
 function nextTokens(rows: readonly string[], from: number): Row | undefined {
   for (let row = from; row < rows.length; row++) {
     const text = rows[row]!;
     if (text.length > LONGEST_ROW) return undefined;
     const scanned = scan(text);
     if (scanned.tokens.length > 0) return { row, scanned };
-    if (text.trim() === "") return undefined;
+    if (!text.trimStart().startsWith("//")) return undefined;
   }
   return undefined;
 }

@@ -2,13 +2,15 @@ import type { Expr, Item, Measure, Point, Serials, Span, UnitPower } from "../..
 
 /**
  * A tree as text, one statement a line, what is in a block indented below it: the kind and every field
- * that says something. `5[lb]` is a quantity, `(a + b)` a sum, `?` a missing operand.
+ * that says something. `5[lb]` is a quantity, `(a + b)` a sum, `?` a missing operand. A brace that is
+ * not in the text is not in the tree either.
  */
 export function print(items: readonly Item[], indent = ""): string {
   return items
     .map(({ head, items: inside, open, close }) => {
-      const block = inside.length > 0 ? `\n${print(inside, `${indent}  `)}\n${indent}` : "";
-      return `${indent}${show(head)}${open ? " {" : ""}${block}${close ? "}" : ""}`;
+      const block = inside.length > 0 ? `\n${print(inside, `${indent}  `)}` : "";
+      const end = close ? `${block ? `\n${indent}` : ""}}` : "";
+      return `${indent}${show(head)}${open ? " {" : ""}${block}${end}`;
     })
     .join("\n");
 }

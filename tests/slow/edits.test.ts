@@ -107,7 +107,18 @@ test("after every edit stands the tree of the text it leaves", () => {
         }
       },
     ),
-    { numRuns: 1500, seed: 20261125 },
+    {
+      numRuns: 1500,
+      seed: 20261125,
+      examples: [
+        // a row without a token is no comment
+        ["\n € \n {", [{ kind: "text", at: 0, gone: 0, text: "{" }]],
+        // what stands on a line does not say how the file is laid out
+        [" 3 quoted 1 lb at FS 2\n}", [{ kind: "row", at: 0, how: "joined" }]],
+        // an open brace without a head is a fault of the braces too
+        ["part spar\nfoo {", [{ kind: "row", at: 0, how: "moved" }]],
+      ],
+    },
   );
 });
 
