@@ -58,7 +58,7 @@ function judgedRoot(reach: Reach): JudgedRoot {
   return {
     name: root.name,
     file: reach.file,
-    files: reach.files.map(file => file.path),
+    files: [...reach.files, ...reach.fitting].map(file => file.path),
     emptyWeight,
     cg,
     complete: basic.complete,

@@ -1,6 +1,6 @@
 import type * as lsp from "vscode-languageserver/node";
 import type { Finding } from "../findings";
-import type { Judgement } from "../judge";
+import type { JudgedRoot, Judgement } from "../judge";
 import type { Project } from "../project";
 import { diagnosticOf, severities } from "./to-lsp";
 import { uriOf } from "./uris";
@@ -51,5 +51,48 @@ function more(count: number): lsp.Diagnostic {
     severity: severities.info,
     source: "poise",
     message: `${count} more findings in this file: poise check lists them all`,
+  };
+}
+
+/** What an editor shows of each aircraft beside its text. */
+export interface Status {
+  readonly roots: readonly {
+    readonly name: string;
+    readonly file: string;
+    readonly emptyWeight: string;
+    readonly cg?: string;
+    readonly complete: boolean;
+    readonly errors: number;
+    readonly warnings: number;
+  }[];
+}
+
+/** Sends how the aircraft are, when that changed. */
+export function statusBoard(send: (status: Status) => void) {
+  let sent = "";
+  return ({ roots, findings }: Judgement): void => {
+    const status = { roots: roots.map(root => rootStatus(root, findings)) };
+    const text = JSON.stringify(status);
+    if (text === sent) return;
+    sent = text;
+    send(status);
+  };
+}
+
+function rootStatus(root: JudgedRoot, findings: readonly Finding[]): Status["roots"][number] {
+  const files = new Set(root.files);
+  const count = (severity: Finding["severity"]) =>
+    findings.filter(
+      it => it.severity === severity && it.waived === undefined && files.has(it.at.line.file),
+    ).length;
+  const { name, emptyWeight, cg, complete } = root;
+  return {
+    name: root.root.title ?? name,
+    file: uriOf(root.file),
+    emptyWeight,
+    ...(cg === undefined ? {} : { cg }),
+    complete,
+    errors: count("error"),
+    warnings: count("warning"),
   };
 }

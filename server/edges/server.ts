@@ -3,8 +3,9 @@ import { definition } from "../features/definition";
 import { hover } from "../features/hover";
 import { outline } from "../features/symbols";
 import { judge } from "../judge";
+import type { Project } from "../project";
 import { globs } from "./globs";
-import { publisher } from "./publish";
+import { publisher, statusBoard } from "./publish";
 import { locationOf, rangeOf, symbolOf } from "./to-lsp";
 import { pathOf, uriOf } from "./uris";
 import { type Workspace, workspace } from "./workspace";
@@ -16,29 +17,19 @@ export function serve(connection: lsp.Connection): void {
   let watches = false;
   let changesFolders = false;
   const publish = publisher(params => void connection.sendDiagnostics(params));
+  const showStatus = statusBoard(
+    status => void connection.sendNotification("poise/status", status),
+  );
 
+  let last: Project | undefined;
   const judged = () => {
     const project = files.project();
+    // a change on disk that the picture had already, or that is none of ours
+    if (project === last) return;
+    last = project;
     const judgement = judge(project);
     publish(project, judgement);
-    void connection.sendNotification("poise/status", {
-      roots: judgement.roots.map(root => {
-        const mine = judgement.findings.filter(
-          it => root.files.includes(it.at.line.file) && it.waived === undefined,
-        );
-        const { name, emptyWeight, cg, complete } = root;
-        const count = (severity: string) => mine.filter(it => it.severity === severity).length;
-        return {
-          name: root.root.title ?? name,
-          file: uriOf(root.file),
-          emptyWeight,
-          ...(cg === undefined ? {} : { cg }),
-          complete,
-          errors: count("error"),
-          warnings: count("warning"),
-        };
-      }),
-    });
+    showStatus(judgement);
   };
   /** A fault of ours costs one answer, never the server. */
   const guarded =
@@ -75,13 +66,15 @@ export function serve(connection: lsp.Connection): void {
   connection.onInitialized(
     guarded(() => {
       if (watches)
-        void connection.client.register(lsp.DidChangeWatchedFilesNotification.type, {
-          // a folder that goes takes its files along, and only the folder is told
-          watchers: [
-            { globPattern: "**/*.poise" },
-            { globPattern: "**", kind: lsp.WatchKind.Delete },
-          ],
-        });
+        connection.client
+          .register(lsp.DidChangeWatchedFilesNotification.type, {
+            // a folder that goes takes its files along, and only the folder is told
+            watchers: [
+              { globPattern: "**/*.poise" },
+              { globPattern: "**", kind: lsp.WatchKind.Delete },
+            ],
+          })
+          .catch(error => connection.console.warn(`The editor watches no files: ${error}`));
       if (changesFolders)
         connection.workspace.onDidChangeWorkspaceFolders(
           guarded(({ added, removed }) => {
@@ -128,26 +121,20 @@ export function serve(connection: lsp.Connection): void {
     guarded(({ textDocument, position }): lsp.Hover | null => {
       const project = files.project();
       const found = hover(project, pathOf(textDocument.uri), position);
-      return (
-        found && {
-          contents: { kind: lsp.MarkupKind.Markdown, value: found.markdown },
-          range: rangeOf(project, found.at),
-        }
-      );
+      if (found === undefined) return null;
+      const contents = { kind: lsp.MarkupKind.Markdown, value: found.markdown };
+      return { contents, range: rangeOf(project, found.at) };
     }, null),
   );
   connection.onDefinition(
-    guarded(({ textDocument, position }): lsp.Location[] => {
+    guarded(({ textDocument, position }): lsp.Location | null => {
       const project = files.project();
-      return definition(project, pathOf(textDocument.uri), position).map(it =>
-        "file" in it
-          ? {
-              uri: uriOf(it.file),
-              range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
-            }
-          : locationOf(project, it.at),
-      );
-    }, []),
+      const found = definition(project, pathOf(textDocument.uri), position);
+      if (found === undefined) return null;
+      if ("at" in found) return locationOf(project, found.at);
+      const start = { line: 0, character: 0 };
+      return { uri: uriOf(found.file), range: { start, end: start } };
+    }, null),
   );
   connection.onDocumentSymbol(
     guarded(({ textDocument }): lsp.DocumentSymbol[] => {

@@ -42,7 +42,10 @@ export function symbolOf(project: Project, outline: Outline): lsp.DocumentSymbol
     name: outline.name,
     detail: outline.detail,
     kind: kinds[outline.kind],
-    range: rangeOf(project, outline.whole),
+    range: {
+      start: rangeOf(project, outline.whole[0]).start,
+      end: rangeOf(project, outline.whole[1]).end,
+    },
     selectionRange: rangeOf(project, outline.at),
     children: outline.inside.map(it => symbolOf(project, it)),
   };

@@ -1,6 +1,16 @@
-import { read } from "../../grammar/source";
-import { emptyProject, type Project, withEdit, withFile, withoutFile } from "../project";
-import { isIn, readFile, readFolder } from "./disk";
+import { relative } from "node:path";
+import { read, type Source } from "../../grammar/source";
+import { resolvePath } from "../model/reach";
+import {
+  emptyProject,
+  type Project,
+  type SourceFile,
+  sourceOf,
+  withEdit,
+  withFile,
+  withoutFile,
+} from "../project";
+import { isIn, plainPath, readFile, readFolder } from "./disk";
 
 export interface Change {
   readonly range?: {
@@ -21,26 +31,54 @@ export interface Workspace {
   readonly refresh: (paths: readonly string[]) => void;
 }
 
-/** @param excluded which paths the user does not want read */
+/** @param excluded which paths, as seen from their workspace folder, the user does not want read */
 export function workspace(excluded: (path: string) => boolean): Workspace {
   let project = emptyProject([]);
   const opened = new Set<string>();
+  /** Outside of every folder, and here because an open file outside includes them. */
+  let followed: ReadonlySet<string> = new Set();
 
+  const folderOf = (path: string) =>
+    project.folders.filter(it => isIn(path, it)).sort((a, b) => b.length - a.length)[0];
+  const belongs = (path: string) => {
+    const folder = folderOf(path);
+    if (folder === undefined) return followed.has(path);
+    const inside = relative(folder, path).replaceAll("\\", "/");
+    return !passedOver.test(inside) && !excluded(inside);
+  };
+  const put = (file: SourceFile) => {
+    if (!alike(project.files.get(file.path), file)) project = withFile(project, file);
+  };
   const reread = (path: string) => {
     if (opened.has(path)) return;
-    const file = readFile(path);
-    const gone = "unreadable" in file && file.unreadable === "does not exist";
-    const inside = project.folders.some(folder => isIn(path, folder));
-    project =
-      gone || excluded(path) || !inside ? withoutFile(project, path) : withFile(project, file);
+    const file = belongs(path) ? readFile(path) : undefined;
+    if (file === undefined || isGone(file)) project = withoutFile(project, path);
+    else put(file);
   };
   const rescan = () => {
-    const found = new Map(project.folders.flatMap(readFolder).map(file => [file.path, file]));
+    const found = project.folders.flatMap(readFolder).filter(it => belongs(it.path));
+    const kept = new Set([...found.map(it => it.path), ...opened, ...followed]);
     for (const path of project.files.keys())
-      if (!opened.has(path) && (!found.has(path) || excluded(path)))
-        project = withoutFile(project, path);
-    for (const [path, file] of found)
-      if (!opened.has(path) && !excluded(path)) project = withFile(project, file);
+      if (!kept.has(path)) project = withoutFile(project, path);
+    for (const file of found) if (!opened.has(file.path)) put(file);
+  };
+  /** A file opened by itself, without a folder, still has what it includes. */
+  const follow = () => {
+    const before = followed;
+    const now = new Set<string>();
+    const open = [...opened].filter(path => path.includes("/") && folderOf(path) === undefined);
+    for (const path of open) now.add(path);
+    for (const path of now) {
+      if (!opened.has(path) && !project.files.has(path)) {
+        const file = readFile(path);
+        if (!isGone(file)) put(file);
+      }
+      for (const target of includedBy(project, path))
+        if (folderOf(target) === undefined) now.add(target);
+    }
+    followed = now;
+    for (const path of before)
+      if (!now.has(path) && !opened.has(path)) project = withoutFile(project, path);
   };
 
   return {
@@ -48,20 +86,24 @@ export function workspace(excluded: (path: string) => boolean): Workspace {
     setFolders: folders => {
       project = { ...project, folders };
       rescan();
+      follow();
     },
     open: (path, text) => {
       opened.add(path);
-      project = withFile(project, read(path, text));
+      put(read(path, text));
+      follow();
     },
     change: (path, changes) => {
       for (const { range, text } of changes)
         project = range
           ? withEdit(project, path, range.start, range.end, text)
           : withFile(project, read(path, text));
+      if (followed.has(path)) follow();
     },
     close: path => {
       opened.delete(path);
       reread(path);
+      follow();
     },
     refresh: paths => {
       // a folder that went away or came takes its files along
@@ -70,4 +112,35 @@ export function workspace(excluded: (path: string) => boolean): Workspace {
       for (const path of paths) if (path.endsWith(".poise")) reread(path);
     },
   };
+}
+
+/** What reading a folder passes over: hidden ones and installed packages. */
+const passedOver = /(^|\/)(\.|node_modules\/)/;
+
+function isGone(file: SourceFile): boolean {
+  return "unreadable" in file && file.unreadable === "does not exist";
+}
+
+/** The same text again: the picture before is worth more, for everything known of it stays known. */
+function alike(before: SourceFile | undefined, after: SourceFile): boolean {
+  if (before === undefined) return false;
+  if ("unreadable" in before || "unreadable" in after)
+    return (
+      "unreadable" in before && "unreadable" in after && before.unreadable === after.unreadable
+    );
+  return sameLines(before, after);
+}
+
+function sameLines({ lines: before }: Source, { lines: after }: Source): boolean {
+  return before.length === after.length && before.every((line, i) => line.text === after[i]!.text);
+}
+
+function includedBy(project: Project, path: string): readonly string[] {
+  const items = sourceOf(project, path)?.items ?? [];
+  return items.flatMap(({ head }) => {
+    const named = head.kind === "include" ? head.path?.text : undefined;
+    return named?.endsWith(".poise") && !/^[\\/]|:/.test(named)
+      ? [plainPath(resolvePath(path, named))]
+      : [];
+  });
 }

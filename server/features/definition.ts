@@ -1,105 +1,101 @@
 import type { Position } from "../../grammar/source";
-import type { Name, Path, Span, Statement, Word } from "../../grammar/tree";
+import type { Call, Declaration, Item, Path, Span, Statement, Word } from "../../grammar/tree";
 import { memberAt } from "../compute/ask";
-import { letsOf } from "../model/assembly";
 import { reachesOf } from "../model/reach";
-import type { Root } from "../model/root";
+import { optionsOf, type Root } from "../model/root";
+import { lookUp } from "../model/scope";
 import type { Project } from "../project";
-import { type At, nodesAt, rootWith } from "./place";
+import { type At, isWord, nodesAt, rootWith, scopeAt } from "./place";
 
 /** A place in a file, or the whole of one. */
 export type Target = { readonly at: Span } | { readonly file: string };
 
-/** Where the thing under the cursor is declared: nothing, one place, or several. */
-export function definition(project: Project, path: string, position: Position): readonly Target[] {
+/** Where the thing under the cursor is declared, if it is anywhere. */
+export function definition(project: Project, path: string, position: Position): Target | undefined {
   const at = nodesAt(project, path, position);
-  if (at === undefined) return [];
+  if (at === undefined) return undefined;
   if (at.statement.kind === "include") {
     const file = reachesOf(project).targets.get(at.statement);
-    return file === undefined ? [] : [{ file }];
+    return file === undefined ? undefined : { file };
   }
   const root = rootWith(project, path);
-  const target = root && targetAt(root, at);
-  return target ? [{ at: target }] : [];
+  const target = root && declarationOf(root, at);
+  return target && { at: target };
 }
 
-/** The declaration that a name under the cursor means. */
-export function targetAt(root: Root, { statement, nodes }: At): Span | undefined {
+/** The name, where it is declared, that the one under the cursor means. */
+export function declarationOf(root: Root, at: At): Span | undefined {
+  const { statement, nodes } = at;
   const path = nodes.findLast((node): node is Path => "words" in node);
-  const word = nodes.findLast((node): node is Word => "text" in node && !("words" in node));
-  const name = nodes.findLast((node): node is Name => "kind" in node && node.kind === "name");
-  if (path) {
-    const upTo = path.words.slice(0, word ? path.words.indexOf(word) + 1 : undefined);
-    const text = upTo.map(it => it.text).join(".");
-    return (
-      (name && upTo.length === 1 ? letCalled(root, text) : undefined) ??
-      declared(root, text) ??
-      declared(root, path.text)
-    );
-  }
-  if (word === undefined) return undefined;
-  return wordMeans(root, statement, word);
+  const word = nodes.findLast(isWord);
+  const call = nodes.findLast((node): node is Call => "args" in node);
+  if (path === undefined)
+    return word && word !== call?.name ? wordMeans(root, statement, word) : undefined;
+  const last = word === undefined || word === path.words.at(-1);
+  if ("clauses" in statement && statement.path === path && last) return path;
+  if (nodes.some(it => "kind" in it && it.kind === "name") && !(call && asks.has(call.name.text)))
+    return lookUp(scopeAt(root, at.blocks), path.text)?.found.name;
+  if (call && ofEnvelopes.has(call.name.text)) return envelopeCalled(root, path.text);
+
+  const upTo = path.words.slice(0, word ? path.words.indexOf(word) + 1 : undefined);
+  const member = memberAt(root, upTo.map(it => it.text).join("."))?.member;
+  if (member) return nameIn(member.head);
+  // two_up.takeoff: a stage is declared with its loading
+  return named(root.statements.loadings, path.words[0]?.text);
 }
 
-function declared(root: Root, path: string): Span | undefined {
-  const member = memberAt(root, path)?.member;
-  if (member) return member.head.path ?? member.head;
-  const [first] = path.split(".");
-  return (
-    named(
-      root.statements.loadings.map(it => it.head),
-      first!,
-    ) ??
-    named(
-      root.envelopes.map(it => it.item.head),
-      first!,
-    )
-  );
-}
+/** Functions of a thing or a loading, or of an envelope: any other takes figures. */
+const ofEnvelopes = new Set(["ramp", "takeoff", "landing", "zero_fuel", "forward", "aft"]);
+const asks = new Set(["mass", "predicted", "budget", "fs", "bl", "wl", "mac", ...ofEnvelopes]);
 
-function wordMeans(root: Root, statement: Statement, { text }: Word): Span | undefined {
+/** Outside of paths a word's place says what it names: under ENVELOPE, of FLUID, choose CHOICE OPTION. */
+function wordMeans(root: Root, statement: Statement, word: Word): Span | undefined {
+  const { text } = word;
+  if ("name" in statement && statement.name === word) return word;
   switch (statement.kind) {
     case "loading":
-      return named(
-        root.envelopes.map(it => it.item.head),
-        text,
-      );
-    case "choose":
-      return named(
-        root.statements.choices.map(it => it.head),
-        text,
-      );
+      return envelopeCalled(root, text);
     case "choice":
+      return optionCalled(
+        root.statements.choices.find(it => it.head === statement),
+        text,
+      );
+    case "choose": {
+      const { choices } = root.statements;
+      if (word === statement.choice) return named(choices, text);
+      return optionCalled(
+        choices.find(it => nameIn(it.head)?.text === statement.choice?.text),
+        text,
+      );
+    }
     case "weighing":
     case "change":
-      return named(
-        root.statements.airframes.map(it => it.head),
-        text,
-      );
+      return named(root.statements.airframes, text);
     default:
       return root.fluids.get(text)?.head.path;
   }
 }
 
-function named(heads: readonly Statement[], name: string): Span | undefined {
-  for (const head of heads) if ("name" in head && head.name?.text === name) return head.name;
+function envelopeCalled(root: Root, name: string): Span | undefined {
+  return named(
+    root.envelopes.map(it => it.item),
+    name,
+  );
+}
+
+function optionCalled(choice: Item | undefined, name: string): Span | undefined {
+  return choice && named(optionsOf(choice), name);
+}
+
+function named(items: readonly Item[], name: string | undefined): Span | undefined {
+  for (const { head } of items) {
+    const own = nameIn(head);
+    if (own !== undefined && own.text === name) return own;
+  }
   return undefined;
 }
 
-/** The first let of that name in the aircraft's files: blocks rarely use one name twice. */
-function letCalled(root: Root, name: string): Span | undefined {
-  const search = (items: Parameters<typeof letsOf>[0]): Span | undefined => {
-    const found = letsOf(items).find(it => it.name?.text === name)?.name;
-    if (found) return found;
-    for (const item of items) {
-      const inside = item.items.length > 0 ? search(item.items) : undefined;
-      if (inside) return inside;
-    }
-    return undefined;
-  };
-  for (const file of root.reach.files) {
-    const found = search(file.items);
-    if (found) return found;
-  }
-  return undefined;
+function nameIn(head: Statement | Declaration): Word | Path | undefined {
+  if ("clauses" in head) return head.path;
+  return "name" in head ? head.name : undefined;
 }

@@ -1,27 +1,28 @@
-import type { Position } from "../../grammar/source";
-import type { Measure, Span } from "../../grammar/tree";
-import { askOf } from "../compute/ask";
+import { type Position, positionsOf } from "../../grammar/source";
+import type { Declaration, Item, Measure, Span, Statement } from "../../grammar/tree";
+import { flightsOf } from "../compute/flights";
 import { emptyOf } from "../compute/stages";
 import {
   type Balance,
   balanceOf,
   basicBalance,
+  massOfMember,
   oneSide,
   predictedBalance,
 } from "../compute/weight";
 import type { Assembly, Member, Reserve } from "../model/assembly";
-import { evaluate } from "../model/evaluate";
 import type { Part } from "../model/part";
 import type { Root } from "../model/root";
 import type { Let } from "../model/scope";
 import type { Station } from "../model/station";
-import type { Project } from "../project";
-import { nameOf } from "../quantity/dimension";
+import { unitsBeyond } from "../model/units-beyond";
+import { type Project, sourceOf } from "../project";
+import { DENSITY, nameOf } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
 import { unitOf } from "../quantity/units";
-import { targetAt } from "./definition";
+import { declarationOf } from "./definition";
 import { keywordHelp } from "./keyword-help";
-import { type At, documentationOf, memberWith, nodesAt, rootWith } from "./place";
+import { type At, documentationOf, memberWith, nodesAt, rootWith, valueOfLet } from "./place";
 
 export interface Hover {
   readonly at: Span;
@@ -29,47 +30,37 @@ export interface Hover {
 }
 
 /** What there is to know about the word under the cursor. */
-export function hover(project: Project, path: string, position: Position): Hover | null {
+export function hover(project: Project, path: string, position: Position): Hover | undefined {
   const at = nodesAt(project, path, position);
-  if (at === undefined) return null;
+  if (at === undefined) return undefined;
   const root = rootWith(project, path);
-  return unitHover(at) ?? (root ? thingHover(project, root, at) : null) ?? keywordHover(at);
+  return unitHover(at) ?? (root && thingHover(project, root, at)) ?? keywordHover(at);
 }
 
 /** On a name, whether it is declared there or used. */
-function thingHover(project: Project, root: Root, at: At): Hover | null {
-  const { statement, nodes } = at;
-  const inner = nodes.at(-1)!;
-  if (
-    nodes.length > 1 &&
-    "name" in statement &&
-    statement.kind === "let" &&
-    statement.name === inner
-  )
-    return { at: inner, markdown: letText(root, statement) };
-  if (nodes.length === 1) return null;
-  const own =
-    "clauses" in statement && statement.path && nodes.includes(statement.path)
-      ? statement
-      : undefined;
-  const target = own ? undefined : targetAt(root, at);
-  const head =
-    own ??
-    (target &&
-      [...target.line.pieces]
-        .flatMap(it => (it.kind === "statement" ? [it.item.head] : []))
-        .find(it => it.from <= target.from && target.to <= it.to));
-  if (head === undefined) return null;
-  const span = nodes.findLast(node => "words" in node) ?? inner;
-  if (head.kind === "let") return { at: span, markdown: letText(root, head) };
-  const member = memberWith(root, head);
-  if (member === undefined) return null;
-  const words = documentationOf(project, head);
-  const text = textOf(member, root);
-  return { at: span, markdown: words ? `${text}\n\n${words}` : text };
+function thingHover(project: Project, root: Root, at: At): Hover | undefined {
+  const target = declarationOf(root, at);
+  const source = target && sourceOf(project, target.line.file);
+  const declared = source && nodesAt(project, source.path, positionsOf(source, target).start);
+  if (declared === undefined) return undefined;
+  const text = textOf(root, declared);
+  if (text === undefined) return undefined;
+  const words = documentationOf(project, declared.statement);
+  return {
+    at: at.nodes.findLast(node => "words" in node) ?? at.nodes.at(-1)!,
+    markdown: words ? `${text}\n\n${words}` : text,
+  };
 }
 
-function textOf(member: Member, root: Root): string {
+function textOf(root: Root, { statement, blocks }: At): string | undefined {
+  if (statement.kind === "let") return letText(root, statement, blocks);
+  if (statement.kind === "fluid") return fluidText(root, statement);
+  if (statement.kind === "loading") return loadingText(root, statement);
+  const member = memberWith(root, statement);
+  return member && memberText(member, root);
+}
+
+function memberText(member: Member, root: Root): string {
   switch (member.kind) {
     case "assembly":
       return assemblyText(member, root);
@@ -126,6 +117,7 @@ function partText(part: Part): string {
   const rows: [string, string][] = [["basic", show(mass, unit)]];
   if (qty !== 1 && governing?.mass !== undefined)
     rows.push([`each of ${qty}`, show(governing.mass, unit)]);
+  if (part.mirrored) rows.push(["both sides", show(massOfMember(part), unit)]);
   if (part.growth > 0) rows.push(["growth", show(part.growth, unit)]);
   if (part.budget) rows.push(["budget", show(part.budget.mass, part.budget.unit)]);
   const lines = [title, "", table(rows)];
@@ -166,15 +158,30 @@ function stationText(station: Station): string {
   ].join("\n");
 }
 
-function letText(root: Root, { name, value }: Let): string {
-  const quiet = { scope: root.scope, report: () => {}, ask: askOf(root, "basic", () => {}) };
-  const result = value && evaluate(value, quiet);
-  if (result === undefined) return `**${name?.text}**\n\nnot known`;
-  const unit = result.unit;
-  const figure = unit
-    ? show(result.value, unit)
-    : `${showNumber(result.value)} (SI), ${nameOf(result.dimension)}`;
-  return `**${name?.text}** = ${figure}`;
+function letText(root: Root, head: Let, blocks: readonly Item[]): string {
+  const value = valueOfLet(root, head, blocks);
+  return value ? `**${head.name?.text}** = ${value}` : `**${head.name?.text}**\n\nnot known`;
+}
+
+function fluidText(root: Root, { path }: Declaration): string | undefined {
+  if (path === undefined) return undefined;
+  const density = root.fluids.get(path.text)?.density;
+  const { mass, volume } = root.units;
+  const unit = { name: `${mass.name}/${volume.name}`, factor: mass.factor / volume.factor };
+  const figure =
+    density === undefined ? "not known" : show(density, { ...unit, dimension: DENSITY });
+  return `**${path.text}**\n\na fluid, density ${figure}`;
+}
+
+/** With basic masses: what is told as an error rests on them. */
+function loadingText(root: Root, head: Statement): string | undefined {
+  const flight = flightsOf(root).find(it => it.loading.item.head === head);
+  if (flight === undefined) return undefined;
+  const rows = flight.stages.map(({ stage, basic }): [string, string] => [
+    stage.replace("_", " "),
+    `${show(basic.mass, root.units.mass)}, ${cgText(basic, root)}`,
+  ]);
+  return [`**${flight.loading.title ?? flight.loading.name}**`, "", table(rows)].join("\n");
 }
 
 function cgText({ fs, bl, wl, complete }: Balance, root: Root): string {
@@ -196,7 +203,7 @@ function unitHover({ nodes, offset }: At): Hover | undefined {
   const measure = nodes.findLast((node): node is Measure => "unit" in node && "value" in node);
   const at = measure?.unitAt;
   if (measure === undefined || at === undefined || offset < at.from) return undefined;
-  const unit = unitOf(measure.unit);
+  const unit = unitOf(measure.unit, unitsBeyond);
   if ("unknown" in unit) return undefined;
   const si = `${measure.value * unit.factor}`;
   return {
@@ -205,16 +212,15 @@ function unitHover({ nodes, offset }: At): Hover | undefined {
   };
 }
 
-function keywordHover({ statement, offset }: At): Hover | null {
+/** A thing may be called like a keyword, and a text may hold any word: there it is none. */
+function keywordHover({ statement, nodes, offset }: At): Hover | undefined {
+  if ("text" in nodes.at(-1)!) return undefined;
   const { text } = statement.line;
   const before = text.slice(0, offset).match(/[\p{L}_]*$/u)![0];
   const word = before + text.slice(offset).match(/^[\p{L}_]*/u)![0];
   const help = keywordHelp.get(word);
   const from = offset - before.length;
-  return help === undefined
-    ? null
-    : {
-        at: { line: statement.line, from, to: from + word.length },
-        markdown: `**${word}**: ${help}`,
-      };
+  if (help === undefined) return undefined;
+  const at = { line: statement.line, from, to: from + word.length };
+  return { at, markdown: `**${word}**: ${help}` };
 }

@@ -1,13 +1,22 @@
 import { type Position, placeAt } from "../../grammar/source";
-import type { Span, Statement } from "../../grammar/tree";
+import type { Item, Span, Statement, Word } from "../../grammar/tree";
+import { askOf } from "../compute/ask";
 import { judge } from "../judge";
-import type { Assembly, Member } from "../model/assembly";
+import { memo } from "../memo";
+import { type Assembly, letsOf, type Member } from "../model/assembly";
+import { evaluate } from "../model/evaluate";
 import type { Root } from "../model/root";
+import { type Let, type Scope, scopeIn } from "../model/scope";
 import { type Project, sourceOf } from "../project";
+import { nameOf, PLAIN } from "../quantity/dimension";
+import { show, showNumber } from "../quantity/show";
 
-/** What stands at a position: the statement, and the nodes around the position, the innermost last. */
+/** What stands at a position. */
 export interface At {
   readonly statement: Statement;
+  /** The blocks the statement stands in, the outermost first; its own last. */
+  readonly blocks: readonly Item[];
+  /** The nodes around the position, the statement first, the innermost last. */
   readonly nodes: readonly Span[];
   readonly offset: number;
 }
@@ -16,53 +25,91 @@ export function nodesAt(project: Project, path: string, position: Position): At 
   const source = sourceOf(project, path);
   if (source === undefined) return undefined;
   const { line, offset } = placeAt(source, position);
-  for (const piece of line.pieces) {
-    if (piece.kind !== "statement") continue;
-    const statement = piece.item.head;
-    if (offset < statement.from || offset > statement.to) continue;
-    return { statement, nodes: around(statement, offset), offset };
-  }
-  return undefined;
+  const heads = line.pieces.flatMap(it => (it.kind === "statement" ? [it.item.head] : []));
+  const statement = nearest(heads, offset);
+  if (statement === undefined) return undefined;
+  const blocks = blocksAround(source.items, statement) ?? [];
+  return { statement, blocks, nodes: around(statement, offset), offset };
+}
+
+/**
+ * The narrowest one an offset lies in, for a record's span may go around the path it is of; one that
+ * ends there only if nothing else begins.
+ */
+function nearest<S extends Span>(spans: readonly S[], offset: number): S | undefined {
+  const touching = spans.filter(it => it.from <= offset && offset <= it.to);
+  const within = touching.filter(it => offset < it.to);
+  const [first, ...others] = within.length > 0 ? within : touching;
+  return others.reduce((best, it) => (it.to - it.from < best!.to - best!.from ? it : best), first);
 }
 
 /** The tree is plain data: whatever has a `from` and a `to` is a node. */
 function around(node: Span, offset: number): Span[] {
-  for (const value of Object.values(node)) {
-    for (const inside of Array.isArray(value) ? value : [value]) {
-      if (!isSpan(inside) || offset < inside.from || offset > inside.to) continue;
-      return [node, ...around(inside, offset)];
-    }
-  }
-  return [node];
+  const inside = nearest(Object.values(node).flat().filter(isSpan), offset);
+  return inside ? [node, ...around(inside, offset)] : [node];
 }
 
 function isSpan(value: unknown): value is Span {
-  return (
-    typeof value === "object" &&
-    value !== null &&
-    "from" in value &&
-    "to" in value &&
-    "line" in value
-  );
+  return typeof value === "object" && value !== null && "from" in value && "line" in value;
 }
 
-/** The first aircraft that a file belongs to. */
+/** A word, and not a text in quotes. */
+export function isWord(node: Span): node is Word {
+  return "text" in node && !("words" in node) && node.line.text[node.from] !== '"';
+}
+
+function blocksAround(items: readonly Item[], head: Statement): readonly Item[] | undefined {
+  for (const item of items) {
+    if (item.head === head) return [item];
+    const inside = item.items.length > 0 ? blocksAround(item.items, head) : undefined;
+    if (inside) return [item, ...inside];
+  }
+  return undefined;
+}
+
+/** The first aircraft that a file belongs to, or fits airframes of. */
 export function rootWith(project: Project, path: string): Root | undefined {
   return judge(project).roots.find(root => root.files.includes(path))?.root;
 }
 
+/** The lets that a statement sees: those of the blocks around it, then those of the aircraft. */
+export function scopeAt(root: Root, blocks: readonly Item[]): Scope {
+  return blocks
+    .filter(({ head }) => head.kind !== "aircraft")
+    .reduce((scope, { items }) => scopeIn(scope, letsOf(items)), root.scope);
+}
+
+/** A let's value as its author would write it; undefined where something in it is not known. */
+export function valueOfLet(
+  root: Root,
+  { value }: Let,
+  blocks: readonly Item[],
+): string | undefined {
+  const ask = askOf(root, "basic", () => {});
+  const result = value && evaluate(value, { scope: scopeAt(root, blocks), report: () => {}, ask });
+  if (result === undefined) return undefined;
+  if (result.dimension === PLAIN && !result.unit) return showNumber(result.value);
+  return result.unit
+    ? show(result.value, result.unit)
+    : `${showNumber(result.value)} (SI), ${nameOf(result.dimension)}`;
+}
+
 /** The thing a statement declares. */
 export function memberWith(root: Root, head: Statement): Member | undefined {
-  const find = (assembly: Assembly): Member | undefined => {
-    for (const member of assembly.members) {
-      if (member.head === head) return member;
-      const inside = member.kind === "assembly" ? find(member) : undefined;
-      if (inside) return inside;
-    }
-    return undefined;
-  };
-  return root.aircraft.head === head ? root.aircraft : find(root.aircraft);
+  return membersByHead(root.aircraft).get(head);
 }
+
+const membersByHead = memo((aircraft: Assembly): ReadonlyMap<Statement, Member> => {
+  const found = new Map<Statement, Member>([[aircraft.head, aircraft]]);
+  const visit = ({ members }: Assembly) => {
+    for (const member of members) {
+      found.set(member.head, member);
+      if (member.kind === "assembly") visit(member);
+    }
+  };
+  visit(aircraft);
+  return found;
+});
 
 /** The comment lines directly above a declaration. */
 export function documentationOf(project: Project, head: Statement): string {

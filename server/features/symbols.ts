@@ -1,19 +1,21 @@
-import type { Item, Span } from "../../grammar/tree";
-import { basicBalance, massOfMember, oneSide } from "../compute/weight";
+import type { Item, Span, Statement } from "../../grammar/tree";
+import { flightsOf } from "../compute/flights";
+import { basicBalance, oneSide } from "../compute/weight";
 import type { Member } from "../model/assembly";
 import type { Root } from "../model/root";
 import { type Project, sourceOf } from "../project";
 import { show } from "../quantity/show";
-import { memberWith, rootWith } from "./place";
+import { memberWith, rootWith, valueOfLet } from "./place";
 
 /** One entry of a file's outline. */
 export interface Outline {
   readonly name: string;
-  /** A mass, or what kind of thing it is. */
+  /** A mass or a value, or what kind of thing it is. */
   readonly detail: string;
   readonly kind: "assembly" | "part" | "place" | "value" | "rule";
   readonly at: Span;
-  readonly whole: Span;
+  /** From the start of the first to the end of the last: a block spans lines. */
+  readonly whole: readonly [Span, Span];
   readonly inside: readonly Outline[];
 }
 
@@ -22,27 +24,25 @@ export function outline(project: Project, path: string): readonly Outline[] {
   const source = sourceOf(project, path);
   if (source === undefined) return [];
   const root = rootWith(project, path);
-  return source.items.flatMap(item => entriesOf(item, root));
+  return source.items.flatMap(item => entriesOf(item, [], root));
 }
 
-function entriesOf(item: Item, root: Root | undefined): readonly Outline[] {
+function entriesOf(item: Item, outer: readonly Item[], root: Root | undefined): readonly Outline[] {
   const { head } = item;
-  const inside = item.items.flatMap(it => entriesOf(it, root));
+  const blocks = [...outer, item];
+  const inside = item.items.flatMap(it => entriesOf(it, blocks, root));
   if (head.kind === "nameless") return inside;
   const name = "clauses" in head ? head.path : "name" in head ? head.name : undefined;
   const kind = kinds.get(head.kind);
   if (name === undefined || kind === undefined || !("text" in name)) return [];
-  const member = root && memberWith(root, head);
-  return [
-    {
-      name: name.text,
-      detail: (member && massIn(member)) ?? head.kind,
-      kind,
-      at: name,
-      whole: wholeOf(item),
-      inside,
-    },
-  ];
+  const detail = (root && figureOf(root, head, blocks)) ?? head.kind;
+  return [{ name: name.text, detail, kind, at: name, whole: [head, endOf(item)], inside }];
+}
+
+/** A block that nothing closes ends with the last thing in it. */
+function endOf({ head, items, close }: Item): Span {
+  const last = items.at(-1);
+  return close ?? (last ? endOf(last) : head);
 }
 
 const kinds = new Map<string, Outline["kind"]>([
@@ -57,20 +57,34 @@ const kinds = new Map<string, Outline["kind"]>([
   ),
 ]);
 
-function massIn(member: Member): string | undefined {
-  if (member.kind === "assembly") {
-    const unit = member.budget?.unit ?? member.core.units.mass;
-    return show(basicBalance(oneSide(member)).mass, unit);
+function figureOf(root: Root, head: Statement, blocks: readonly Item[]): string | undefined {
+  if (head.kind === "let") return valueOfLet(root, head, blocks);
+  if (head.kind === "loading") {
+    const flight = flightsOf(root).find(it => it.loading.item.head === head);
+    const takeoff = flight?.stages.find(it => it.kind === "takeoff");
+    return takeoff && `takeoff ${show(takeoff.basic.mass, root.units.mass)}`;
   }
-  if (member.kind === "part" || member.kind === "ballast")
-    return member.mass === undefined ? "no mass yet" : show(massOfMember(member), member.unit);
-  return member.kind === "reserve" && member.mass !== undefined
-    ? show(member.mass, member.unit)
-    : undefined;
+  const member = memberWith(root, head);
+  return member && massIn(member);
 }
 
-/** From the head to the closing brace. Only the end may stand on another line, which one span cannot say. */
-function wholeOf({ head, close }: Item): Span {
-  if (close === undefined || close.line !== head.line) return head;
-  return { line: head.line, from: head.from, to: close.to };
+/** Basic masses, of one side: what stands inside adds up to what stands above. */
+function massIn(member: Member): string | undefined {
+  switch (member.kind) {
+    case "assembly": {
+      const weight = oneSide(member);
+      const shown = show(basicBalance(weight).mass, member.budget?.unit ?? member.core.units.mass);
+      const floor = weight.unknown > 0 ? ", incomplete" : "";
+      return `${member.mirrored ? "2 × " : ""}${shown}${floor}`;
+    }
+    case "part":
+    case "ballast": {
+      const { mass, unit, mirrored } = member;
+      return mass === undefined ? "no mass yet" : `${mirrored ? "2 × " : ""}${show(mass, unit)}`;
+    }
+    case "reserve":
+      return member.mass === undefined ? undefined : show(member.mass, member.unit);
+    default:
+      return undefined;
+  }
 }

@@ -9,6 +9,8 @@ export interface Reach {
   /** The file everything is reached from. */
   readonly file: string;
   readonly files: readonly Source[];
+  /** Files that include the design and fit airframes of it. */
+  readonly fitting: readonly Source[];
   readonly aircraft: Item;
   /** Of more than one aircraft block among the files. */
   readonly faults: readonly Fault[];
@@ -49,7 +51,11 @@ export const reachesOf = memo((project: Project): Reaches => {
   // files that include each other reach one another: the first of them stands for all
   const rootFiles = tops.length > 0 ? tops : designs.slice(0, 1);
 
-  const roots = rootFiles.map(path => rootAt(project, path, reached.get(path)!));
+  const roots = rootFiles.map(path => {
+    const own = reached.get(path)!;
+    const fitting = paths.filter(it => !own.includes(it) && reached.get(it)!.includes(path));
+    return rootAt(project, path, own, fitting);
+  });
   const known = new Set(rootFiles.flatMap(path => reached.get(path)!));
   for (const path of paths)
     if (reached.get(path)!.some(it => rootFiles.includes(it)))
@@ -92,7 +98,12 @@ function partsOf(project: Project, path: string): FileParts | undefined {
   return source && partsOfItems(source.items);
 }
 
-function rootAt(project: Project, file: string, order: readonly string[]): Reach {
+function rootAt(
+  project: Project,
+  file: string,
+  order: readonly string[],
+  fitting: readonly string[],
+): Reach {
   const { report, found } = collector();
   const aircraft = order.flatMap(path => partsOf(project, path)?.aircraft ?? []);
   const [first, ...others] = aircraft;
@@ -104,7 +115,8 @@ function rootAt(project: Project, file: string, order: readonly string[]): Reach
       [{ at: nameSpan(first!), message: "the other aircraft" }],
     );
   const files = order.flatMap(path => sourceOf(project, path) ?? []);
-  return { file, files, aircraft: first!, faults: found() };
+  const fitted = fitting.flatMap(path => sourceOf(project, path) ?? []);
+  return { file, files, fitting: fitted, aircraft: first!, faults: found() };
 }
 
 function nameSpan({ head }: Item) {

@@ -68,6 +68,9 @@ export const rootOf = memo((reach: Reach): Root => {
   const units = unitsOf(item, setting);
   const byKind = (...kinds: Statement["kind"][]) =>
     items.filter(it => kinds.includes(it.head.kind));
+  const elsewhere = reach.fitting.flatMap(file => membersOf(file.items));
+  const fitted = (...kinds: Statement["kind"][]) =>
+    elsewhere.filter(it => kinds.includes(it.head.kind));
   const choices = byKind("choice");
 
   const core = coreOf(head, {
@@ -121,8 +124,8 @@ export const rootOf = memo((reach: Reach): Root => {
       loadings: byKind("loading"),
       choices,
       configurations: byKind("configuration"),
-      airframes: byKind("airframe"),
-      dated: byKind("weighing", "change"),
+      airframes: [...byKind("airframe"), ...fitted("airframe")],
+      dated: [...byKind("weighing", "change"), ...fitted("weighing", "change")],
       limits: heads("limit"),
       requires: heads("require"),
       waives: heads("waive"),

@@ -1,99 +1,166 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import { type ChildProcess, fork, spawn } from "node:child_process";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import {
   createMessageConnection,
+  IPCMessageReader,
+  IPCMessageWriter,
+  type MessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-jsonrpc/node";
 
-const poise = fileURLToPath(new URL("../../dist/poise.js", import.meta.url));
+const built = (name: string) => fileURLToPath(new URL(`../../dist/${name}`, import.meta.url));
 
-export interface Diagnostic {
-  readonly code: string;
-  readonly message: string;
-  readonly severity: number;
-  readonly range: { readonly start: { readonly line: number; readonly character: number } };
+export interface Position {
+  readonly line: number;
+  readonly character: number;
 }
 
-/** An editor of few words: speaks to the built server over standard input and output. */
-export async function editor(...folders: string[]) {
-  const server: ChildProcess = spawn(process.execPath, [poise, "lsp", "--stdio"]);
-  const connection = createMessageConnection(
-    new StreamMessageReader(server.stdout!),
-    new StreamMessageWriter(server.stdin!),
-  );
+export interface Diagnostic {
+  readonly code?: string;
+  readonly message: string;
+  readonly severity: number;
+  readonly range: { readonly start: Position; readonly end: Position };
+}
+
+export interface Sym {
+  readonly name: string;
+  readonly detail: string;
+  readonly range: Diagnostic["range"];
+  readonly children: readonly Sym[];
+}
+
+/** How the built server is started: by itself as editors do, or through the command line. */
+export type Over = "stdio" | "ipc" | "poise lsp";
+
+export interface Setup {
+  readonly folders: readonly string[];
+  readonly over?: Over;
+  readonly exclude?: readonly string[];
+}
+
+/** An editor of few words: speaks to the built server, and keeps what it is told. */
+export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
+  const { server, connection } = started(over);
   const lists = new Map<string, readonly Diagnostic[]>();
   const sent: string[] = [];
+  const statuses: { readonly roots: readonly Record<string, unknown>[] }[] = [];
+  const log: string[] = [];
+  const watched: string[] = [];
   connection.onNotification("textDocument/publishDiagnostics", ({ uri, diagnostics }) => {
     lists.set(uri, diagnostics);
     sent.push(`${uri.split("/").at(-1)} ${diagnostics.length}`);
   });
-  connection.onRequest("client/registerCapability", () => null);
+  connection.onNotification("poise/status", status => void statuses.push(status));
+  connection.onNotification("window/logMessage", ({ message }) => void log.push(message));
+  connection.onRequest("client/registerCapability", ({ registrations }) => {
+    for (const { registerOptions } of registrations)
+      watched.push(
+        ...(registerOptions?.watchers ?? []).map((it: { globPattern: string }) => it.globPattern),
+      );
+    return null;
+  });
   connection.listen();
-  const workspaceFolders = folders.map(folder => ({
-    uri: pathToFileURL(folder).href,
-    name: folder,
-  }));
+  const folderOf = (path: string) => ({ uri: pathToFileURL(path).href, name: path });
   await connection.sendRequest("initialize", {
     processId: null,
-    capabilities: {},
+    capabilities: {
+      workspace: {
+        workspaceFolders: true,
+        didChangeWatchedFiles: { dynamicRegistration: true },
+      },
+    },
     rootUri: null,
-    workspaceFolders,
+    workspaceFolders: folders.map(folderOf),
+    initializationOptions: { exclude },
   });
   await connection.sendNotification("initialized", {});
 
-  const uriOf = (file: string) => pathToFileURL(file).href;
-  /** Everything sent before it is answered first: requests and notifications keep their order. */
-  const settled = () =>
-    connection.sendRequest("textDocument/documentSymbol", {
-      textDocument: { uri: "file:///none.poise" },
-    });
+  const uriOf = (file: string) => (file.startsWith("untitled:") ? file : pathToFileURL(file).href);
+  const document = (file: string) => ({ textDocument: { uri: uriOf(file) } });
+  const symbols = (file: string): Promise<readonly Sym[]> =>
+    connection.sendRequest("textDocument/documentSymbol", document(file));
+  /** A notification has no answer; what is asked after it is answered after it. */
   const tell = async (method: string, params: object) => {
     await connection.sendNotification(method, params);
-    await settled();
+    await symbols("/none.poise");
   };
-  await settled();
+  await symbols("/none.poise");
   return {
     findings: (file: string) =>
       (lists.get(uriOf(file)) ?? []).map(it => `${it.code}: ${it.message}`),
+    diagnostics: (file: string) => lists.get(uriOf(file)) ?? [],
     sent,
+    statuses,
+    log,
+    watched,
     open: (file: string, text: string) =>
       tell("textDocument/didOpen", {
         textDocument: { uri: uriOf(file), languageId: "poise", version: 1, text },
       }),
-    change: (
-      file: string,
-      start: { line: number; character: number },
-      end: typeof start,
-      text: string,
-    ) =>
+    /** Several edits in one message stand one after the other, as an editor sends them. */
+    change: (file: string, ...edits: readonly (readonly [Position, Position, string])[]) =>
       tell("textDocument/didChange", {
         textDocument: { uri: uriOf(file), version: 2 },
-        contentChanges: [{ range: { start, end }, text }],
+        contentChanges: edits.map(([start, end, text]) => ({ range: { start, end }, text })),
       }),
-    close: (file: string) => tell("textDocument/didClose", { textDocument: { uri: uriOf(file) } }),
-    onDisk: (file: string, type: 1 | 2 | 3) =>
-      tell("workspace/didChangeWatchedFiles", { changes: [{ uri: uriOf(file), type }] }),
-    ask: <T>(method: string, file: string, line: number, character: number): Promise<T> =>
-      connection.sendRequest(`textDocument/${method}`, {
-        textDocument: { uri: uriOf(file) },
-        position: { line, character },
+    replace: (file: string, text: string) =>
+      tell("textDocument/didChange", {
+        textDocument: { uri: uriOf(file), version: 2 },
+        contentChanges: [{ text }],
       }),
-    symbols: (
-      file: string,
-    ): Promise<
-      readonly {
-        name: string;
-        detail: string;
-        children: readonly { name: string; detail: string }[];
-      }[]
-    > =>
-      connection.sendRequest("textDocument/documentSymbol", { textDocument: { uri: uriOf(file) } }),
+    close: (file: string) => tell("textDocument/didClose", document(file)),
+    onDisk: (...changes: readonly (readonly [file: string, what: keyof typeof changeTypes])[]) =>
+      tell("workspace/didChangeWatchedFiles", {
+        changes: changes.map(([file, what]) => ({ uri: uriOf(file), type: changeTypes[what] })),
+      }),
+    folders: (added: readonly string[], removed: readonly string[]) =>
+      tell("workspace/didChangeWorkspaceFolders", {
+        event: { added: added.map(folderOf), removed: removed.map(folderOf) },
+      }),
+    hover: async (file: string, position: Position) => {
+      const params = { ...document(file), position };
+      const found = await connection.sendRequest<{ contents: { value: string } } | null>(
+        "textDocument/hover",
+        params,
+      );
+      return found?.contents.value ?? "";
+    },
+    definition: async (file: string, position: Position) => {
+      const params = { ...document(file), position };
+      const found = await connection.sendRequest<(Diagnostic & { uri: string }) | null>(
+        "textDocument/definition",
+        params,
+      );
+      return found && `${found.uri.split("/").at(-1)}:${found.range.start.line}`;
+    },
+    symbols,
     stop: async () => {
+      const ended = new Promise<number | null>(done => server.once("exit", done));
       await connection.sendRequest("shutdown");
       await connection.sendNotification("exit");
+      const status = await ended;
       connection.dispose();
-      server.kill();
+      return status;
     },
+  };
+}
+
+const changeTypes = { created: 1, changed: 2, deleted: 3 } as const;
+
+function started(over: Over): { server: ChildProcess; connection: MessageConnection } {
+  if (over === "ipc") {
+    const server = fork(built("server.js"), ["--node-ipc"], { execArgv: [], silent: true });
+    const [reader, writer] = [new IPCMessageReader(server), new IPCMessageWriter(server)];
+    return { server, connection: createMessageConnection(reader, writer) };
+  }
+  const args = over === "stdio" ? [built("server.js")] : [built("poise.js"), "lsp"];
+  const server = spawn(process.execPath, [...args, "--stdio"], {
+    stdio: ["pipe", "pipe", "inherit"],
+  });
+  const reader = new StreamMessageReader(server.stdout);
+  return {
+    server,
+    connection: createMessageConnection(reader, new StreamMessageWriter(server.stdin)),
   };
 }

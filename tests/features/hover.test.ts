@@ -1,0 +1,168 @@
+import { beforeAll, expect, test } from "vitest";
+import { useUnitsBeyond } from "../../server/model/units-beyond";
+import { LENGTH } from "../../server/quantity/dimension";
+import { hovered } from "./cursor";
+
+test("an assembly: what it weighs, may weigh, and where", () => {
+  expect(
+    hovered(`
+// What lifts it.
+// In two halves.
+assembly w$0ing "Wing" budget 40 lb {
+  growth calculated 10%
+  part spar calculated 30 lb at FS 120
+  part skin weighed 2.5 lb at FS 124
+  reserve paint 2 lb
+}`),
+  ).toBe(
+    [
+      "**Wing**",
+      "basic | 32.5 lb",
+      "growth | 3 lb",
+      "reserves | 2 lb",
+      "predicted | **37.5 lb**",
+      "budget | 40 lb",
+      "margin | 2.5 lb (6.3 % of the budget)",
+      "CG, basic | FS 120.3 in, BL 0 in",
+      "What lifts it.",
+      "In two halves.",
+    ].join("\n"),
+  );
+});
+
+test("a total with something unknown in it is a floor, and its CG incomplete", () => {
+  const text = hovered(`
+assembly w$0ing {
+  part spar calculated 30 lb at FS 120
+  part skin
+}`);
+  expect(text).toContain("CG, basic | FS 120 in, BL 0 in (incomplete)");
+  expect(text).toContain("1 without a mass: the figures are floors.");
+});
+
+test("the aircraft: its basic empty weight too", () => {
+  const text = hovered(`aircraft ki$0te "Kite" { units kg, mm, L }
+fluid oil 0.9 kg/L
+tank sump holds 2 L of oil operating at FS 500
+part frame calculated 100 kg at FS 1000
+`);
+  expect(text).toContain("basic | 100 kg");
+  expect(text).toContain("basic empty weight | 101.8 kg, FS 991.2 mm, BL 0 mm");
+});
+
+test("a part: which record governs, and its history", () => {
+  expect(
+    hovered(`
+part t$0ire mirrored qty 2 {
+  was estimated 3 lb
+  quoted 2.5 lb on 2026-03-01
+  weighed 2.25 lb on 2026-05-20 by "bench scale" note "with tube"
+  at FS 140, BL 40
+}`),
+  ).toBe(
+    [
+      "**tire**, each side",
+      "basic | 4.5 lb",
+      "each of 2 | 2.25 lb",
+      "both sides | 9 lb",
+      "- ~~estimated 3 lb~~",
+      "- quoted 2.5 lb on 2026-03-01",
+      "- **weighed 2.25 lb on 2026-05-20 by bench scale – with tube**",
+    ].join("\n"),
+  );
+});
+
+test("a tank where a loading fills it", () => {
+  expect(
+    hovered(`
+fluid mogas 6 lb/gal
+tank main holds 5 gal of mogas unusable 0.2 gal at FS 38
+loading full { ma$0in full }`),
+  ).toBe("**main**\nholds | 5 gal of mogas\nunusable | 0.2 gal\nFS | 38 in");
+});
+
+test("a seat", () => {
+  expect(hovered("seat pi$0lot at FS 90 .. 95 range 110 lb .. 250 lb")).toContain(
+    "range | 110 lb to 250 lb",
+  );
+});
+
+test("a fluid where a tank names it", () => {
+  expect(hovered("fluid mogas 6 lb/gal\ntank main holds 5 gal of mo$0gas at FS 3")).toBe(
+    "**mogas**\na fluid, density 6 lb/gal",
+  );
+});
+
+test("a loading: every stage, with what it weighs and where", () => {
+  expect(
+    hovered(`
+part frame calculated 100 lb at FS 10
+fluid mogas 6 lb/gal
+tank main holds 5 gal of mogas at FS 20
+loading so$0lo "Solo" {
+  main 5 gal
+  burn main to 1 gal
+}`).split("\n"),
+  ).toEqual([
+    "**Solo**",
+    "ramp | 130 lb, FS 12.31 in, BL 0 in",
+    "takeoff | 130 lb, FS 12.31 in, BL 0 in",
+    expect.stringContaining("after"),
+    "landing | 106 lb, FS 10.57 in, BL 0 in",
+    "zero fuel | 100 lb, FS 10 in, BL 0 in",
+  ]);
+});
+
+test("a let is worth what its own block says", () => {
+  const both = (used: string) => `
+let width = 10 in
+assembly wing {
+  let width = 4 ft
+  part rib estimated 1 lb at FS ${used}
+}
+part keel estimated 1 lb at FS ${used === "width" ? "wid$0th" : "width"}`;
+  expect(hovered(both("wid$0th"))).toBe("**width** = 4 ft");
+  expect(hovered(both("width"))).toBe("**width** = 10 in");
+});
+
+test("a let may hang on others of its block", () => {
+  expect(hovered("assembly wing {\n  let half = 4 ft\n  let who$0le = 2 * half\n}")).toBe(
+    "**whole** = 8 ft",
+  );
+});
+
+test("a unit: what it measures", () => {
+  expect(hovered("part keel estimated 2 l$0b at FS 3")).toBe(
+    "**lb**: a mass\n2 lb = 0.90718474 in SI units",
+  );
+});
+
+test("a word of the language, and the same word as a name or in a text", () => {
+  expect(hovered("part keel esti$0mated 2 lb at FS 3")).toContain("the least mature basis");
+  expect(hovered('part keel "a weig$0hed one" estimated 2 lb at FS 3')).toBe("");
+  expect(hovered("part re$0serve estimated 2 lb at FS 3")).toContain("basic | 2 lb");
+});
+
+test("a file of airframes knows the design it includes", () => {
+  expect(
+    hovered({
+      "kite.poise": "aircraft kite { units lb, in, gal }\npart spar calculated 30 lb at FS 120",
+      "sn1.poise": 'include "kite.poise"\nairframe sn1 serial 1 {\n  weighed sp$0ar 31 lb\n}',
+    }),
+  ).toContain("calculated 30 lb");
+});
+
+test("nothing where nothing is meant", () => {
+  expect(hovered("part keel estimated 2 lb at FS 3 // a k$0eel")).toBe("");
+  expect(hovered("part rib estimated no$0thing at FS 3")).toBe("");
+  expect(hovered("$0")).toBe("");
+});
+
+beforeAll(() =>
+  useUnitsBeyond(name =>
+    name === "furlong" ? { name, factor: 201.168, dimension: LENGTH } : undefined,
+  ),
+);
+test("a unit that only the edge knows", () => {
+  expect(hovered("let track = 2 furl$0ong")).toContain("**furlong**: a length");
+});
