@@ -149,7 +149,7 @@ function letFaults(root: Root): readonly Fault[] {
 const waivable = new Set([
   ...["over-budget", "budget-at-risk", "margin-low", "over-allocated", "cg-off-target"],
   ...["record-overtaken", "figure-suspect", "mass-missing", "arm-missing", "unlisted"],
-  ...["limit-exceeded", "loading-at-risk", "requirement-failed", "requirement-at-risk"],
+  ...["loading-at-risk", "requirement-failed", "requirement-at-risk"],
 ]);
 
 function waived(root: Root, found: readonly Subjected[]): readonly Finding[] {

@@ -8,6 +8,7 @@ import manifest from "../../package.json";
 import { checks } from "../../server/checks";
 import { judge } from "../../server/judge";
 import { emptyProject, withText } from "../../server/project";
+import { check } from "../fixture";
 import { faultsOf } from "../grammar/specs";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -87,11 +88,17 @@ describe("the developers' page", () => {
   const page = textOf("DEVELOPERS.md");
 
   test("tells the architecture in 500 to 700 words", () => {
-    const [beforeIdeas, ...ideas] = section("DEVELOPERS.md", "Architecture").split(/^(?=1\. )/m);
-    expect(beforeIdeas).toContain("──▶");
-    const words = ideas.join("").match(/[\p{L}\p{N}][\p{L}\p{N}'/.-]*/gu) ?? [];
+    const prose = section("DEVELOPERS.md", "Architecture").replace(/^```[\s\S]*?^```$/m, "");
+    const words = prose.match(/[\p{L}\p{N}][\p{L}\p{N}'/.-]*/gu) ?? [];
     expect(words.length).toBeGreaterThanOrEqual(500);
     expect(words.length).toBeLessThanOrEqual(700);
+  });
+
+  test("shows a test that passes", () => {
+    const [snippet] = blocks(page, "ts");
+    const [, fixture] = snippet?.match(/^check\(`([^`]*)`\);$/m) ?? [];
+    expect(fixture).toContain("error[over-budget]");
+    check(fixture!);
   });
 
   test("names files that exist", () => {
