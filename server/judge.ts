@@ -8,7 +8,7 @@ import { flightsOf } from "./compute/flights";
 import { emptyOf } from "./compute/stages";
 import type { Finding } from "./findings";
 import { memo } from "./memo";
-import { letsOf, type Member } from "./model/assembly";
+import type { Member } from "./model/assembly";
 import { evaluate } from "./model/evaluate";
 import { collector, type Fault } from "./model/fault";
 import { type Reach, reachesOf } from "./model/reach";
@@ -139,9 +139,7 @@ function rootFindings(root: Root): readonly Finding[] {
 function letFaults(root: Root): readonly Fault[] {
   const { report, found } = collector();
   const setting = { scope: root.scope, report, ask: askOf(root, "basic", () => {}) };
-  const items = [...root.reach.files.map(file => file.items), root.aircraft.item.items];
-  for (const it of items.flatMap(letsOf))
-    if (it.value) evaluate(it.value, { ...setting, open: [it] });
+  for (const it of root.scope.lets) if (it.value) evaluate(it.value, { ...setting, open: [it] });
   return found();
 }
 

@@ -147,7 +147,7 @@ function balance(root: Root, state: State, which: "basic" | "predicted"): Balanc
     putContents(totals, station, contents, root);
     if (station.kind === "tank" && fullOf(station, root) === undefined) unknown++;
   }
-  return balanceOf(totals, unknown);
+  return balanceOf(totals, unknown, weight.vague);
 }
 
 function putContents(

@@ -22,6 +22,8 @@ export interface Weight {
   readonly reserve: Totals;
   /** How many parts have no mass: a total with any is a floor. */
   readonly unknown: number;
+  /** The CG of a weighed assembly rests on parts of which some have no mass or no FS. */
+  readonly vague: boolean;
 }
 
 /**
@@ -52,6 +54,7 @@ export const oneSide = memo((assembly: Assembly): Weight => {
   const reserve = none();
   const unplaced: number[] = [];
   let unknown = 0;
+  let vague = false;
   for (const member of assembly.members) {
     if (member.kind === "assembly") {
       const inside = weightOf(member);
@@ -59,6 +62,7 @@ export const oneSide = memo((assembly: Assembly): Weight => {
       merge(growth, inside.growth);
       merge(reserve, inside.reserve);
       unknown += inside.unknown;
+      vague ||= inside.vague;
     } else if (member.kind === "part" || member.kind === "ballast") {
       if (member.mass === undefined) unknown++;
       else {
@@ -73,12 +77,19 @@ export const oneSide = memo((assembly: Assembly): Weight => {
   const governed = assembly.weighed?.mass;
   const whole = governed === undefined ? basic : asWeighed(basic, governed, assembly.weighedFs);
   // a reserve without a place of its own acts where its assembly's CG is
+  const sure = unknown === 0 && !vague && basic.lacksFs.length === 0;
   const { fs, bl, wl } = balanceOf(whole, 0);
   const here = { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
   for (const mass of unplaced) put(reserve, mass, here, false);
   return governed === undefined
-    ? { basic, growth, reserve, unknown }
-    : { basic: whole, growth: none(), reserve, unknown: 0 };
+    ? { basic, growth, reserve, unknown, vague }
+    : {
+        basic: whole,
+        growth: none(),
+        reserve,
+        unknown: 0,
+        vague: assembly.weighedFs === undefined && !sure,
+      };
 });
 
 /** basic + growth + reserves. */
@@ -90,19 +101,21 @@ export const predictedOf = memo((weight: Weight): Totals => {
   return sum;
 });
 
-export const basicBalance = memo((weight: Weight) => balanceOf(weight.basic, weight.unknown));
+export const basicBalance = memo((weight: Weight) =>
+  balanceOf(weight.basic, weight.unknown, weight.vague),
+);
 export const predictedBalance = memo((weight: Weight) =>
-  balanceOf(predictedOf(weight), weight.unknown),
+  balanceOf(predictedOf(weight), weight.unknown, weight.vague),
 );
 
-export function balanceOf(totals: Totals, unknown: number): Balance {
+export function balanceOf(totals: Totals, unknown: number, vague = false): Balance {
   const mass = rounded(totals.mass);
   return {
     mass,
     fs: centre(totals.fs, totals.mass, totals.lacksFs),
     bl: centre(totals.bl, totals.mass, totals.lacksBl),
     wl: centre(totals.wl, totals.mass, totals.lacksWl),
-    complete: unknown === 0 && totals.lacksFs.length === 0,
+    complete: unknown === 0 && !vague && totals.lacksFs.length === 0,
   };
 }
 
@@ -135,11 +148,12 @@ export function merge(into: Totals, other: Totals): void {
 }
 const keys = ["mass", "fs", "bl", "wl", "lacksFs", "lacksBl", "lacksWl"] as const;
 
-const both = ({ basic, growth, reserve, unknown }: Weight): Weight => ({
+const both = ({ basic, growth, reserve, unknown, vague }: Weight): Weight => ({
   basic: pair(basic),
   growth: pair(growth),
   reserve: pair(reserve),
   unknown: 2 * unknown,
+  vague,
 });
 
 function pair(totals: Totals): Totals {

@@ -10,7 +10,7 @@ import { collector, type Fault, type Report } from "./fault";
 import { coordinate, figure, massOf, share } from "./figures";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
 import { inFrame, placeOf } from "./places";
-import { governing, type MassRecord, recordsOf } from "./records";
+import { governing, isEffective, type MassRecord, recordsOf } from "./records";
 import { type Let, type Scope, scopeIn } from "./scope";
 import { type Station, stationOf } from "./station";
 
@@ -126,7 +126,12 @@ export function build(
   const members: Member[] = [];
   const add = (it: Item, scopeOfIt: Scope, called: string | undefined) => {
     const member = called === undefined ? undefined : memberOf(it, called, core, scopeOfIt);
-    if (member) members.push(member);
+    if (member === undefined) return;
+    if (isEffective(clauseOf(clausesOf(it), "effective")?.serials)) members.push(member);
+    // what only older airframes have is checked all the same
+    else
+      for (const { code, at, message, related } of faultsIn(member))
+        report(code, at, message, related);
   };
   for (const it of membersOf(items)) add(it, scope, declaredName(it, report));
   for (const addition of core.additions)
@@ -228,6 +233,11 @@ function declaredName(item: Item, report: Report): string | undefined {
 }
 const memberKinds = new Set(["part", "ballast", "assembly", "reserve", "tank", "seat", "bay"]);
 
+function faultsIn(member: Member): readonly Fault[] {
+  if (member.kind !== "assembly") return member.faults;
+  return [...member.faults, ...member.members.flatMap(faultsIn)];
+}
+
 function reportTwice(members: readonly Member[], report: Report): void {
   const names = new Map<string, Member>();
   for (const member of members) {
@@ -259,7 +269,7 @@ function reportLost(core: Core, members: readonly Member[], report: Report): voi
 }
 
 /** A let's own faults, said where it stands. */
-function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolean): void {
+export function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolean): void {
   const { name } = it;
   if (name === undefined) return;
   if (reservedNames.has(name.text))

@@ -2,7 +2,7 @@ import type { Declaration, Item, Statement, StatementOf } from "../../grammar/tr
 import { memo } from "../memo";
 import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
-import { type Assembly, build, growthIn, letsOf } from "./assembly";
+import { type Assembly, build, growthIn, letsOf, reportLet } from "./assembly";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { type Addition, type Core, type Rates, sameCore, type Units } from "./env";
 import { type Envelope, envelopeOf, type Mac } from "./envelope";
@@ -55,7 +55,10 @@ export const rootOf = memo((reach: Reach): Root => {
   const item = reach.aircraft;
   const head = item.head as Declaration;
   const items = [...reach.files.flatMap(file => membersOf(file.items)), ...membersOf(item.items)];
-  const scope = scopeIn(undefined, letsOf(items));
+  const choices = items.filter(it => it.head.kind === "choice");
+  // a let in the chosen option is visible where its choice stands
+  const chosen = choices.flatMap(choice => chosenOption(choice)?.items ?? []);
+  const scope = scopeIn(undefined, [...letsOf(items), ...letsOf(chosen)]);
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
   for (const { head: stray } of reach.files.flatMap(file => membersOf(file.items)))
@@ -71,7 +74,6 @@ export const rootOf = memo((reach: Reach): Root => {
   const elsewhere = reach.fitting.flatMap(file => membersOf(file.items));
   const fitted = (...kinds: Statement["kind"][]) =>
     elsewhere.filter(it => kinds.includes(it.head.kind));
-  const choices = byKind("choice");
 
   const core = coreOf(head, {
     path: "",
@@ -212,10 +214,13 @@ function checkOptions(choice: Item, core: Core, scope: Scope, setting: Setting):
   if (standard && chosen === undefined)
     setting.report("unknown-name", standard, `this choice has no option called ${standard.text}`);
   for (const option of optionsOf(choice)) {
+    const lets = letsOf(option.items);
+    const inside = option === chosen ? scope : scopeIn(scope, lets);
+    for (const it of lets) reportLet(it, inside, setting, true);
     if (option === chosen) continue;
     for (const item of membersOf(option.items))
       if (item.head.kind === "part" && item.head.path)
-        for (const fault of partOf(item, item.head.path.text, core, scope).faults)
+        for (const fault of partOf(item, item.head.path.text, core, inside).faults)
           setting.report(fault.code, fault.at, fault.message, fault.related);
   }
 }

@@ -1,228 +1,246 @@
 import Fraction from "fraction.js";
-import type {
-  Clause,
-  Declaration,
-  Expr,
-  Item,
-  Point,
-  RecordClause,
-  Statement,
-} from "../../grammar/tree";
+import type { Clause, Declaration, Item, Point, RecordClause, Statement } from "../../grammar/tree";
+import { count, kilograms, type Lets, metres, momentOf, zero } from "./exact";
+import { axes, centre, massAt, nothing, type Place, plus, type Sum, turned } from "./sums";
+
+/** What an assembly weighs: reserves are in the predicted sum, growth acts where its part is. */
+export interface Weighed {
+  readonly basic: Sum;
+  readonly growth: Sum;
+  readonly reserve: Sum;
+}
 
 /**
- * What an aircraft weighs, in exact fractions of pounds and inches, written apart from the engine: its
- * own unit table, its own reading of the records, no floating point anywhere.
+ * Every assembly of an aircraft as designed, by its path (each side by its own, "" the aircraft), in
+ * exact fractions, written apart from the engine: its own units, its own reading of the records, no
+ * floating point. Choices stand beside the aircraft here, not in an assembly.
  */
-export interface Sum {
-  readonly mass: Fraction;
-  readonly growth: Fraction;
-  readonly reserve: Fraction;
-  /** Of the basic mass. */
-  readonly fs: Fraction;
-  readonly bl: Fraction;
+export function weigh(files: readonly (readonly Item[])[]): ReadonlyMap<string, Weighed> {
+  const top = files.flat();
+  const aircraft = top.find(it => it.head.kind === "aircraft")!;
+  const items = [...top, ...aircraft.items];
+  const chosen = items.filter(it => it.head.kind === "choice").flatMap(optionOf);
+  const lets = letsIn([...items, ...chosen], new Map());
+  const whole: Inside = {
+    path: "",
+    rates: ratesIn(clausesOf(aircraft), new Map(), lets),
+    origin: { FS: zero, BL: zero, WL: zero },
+    lets,
+    sides: 1,
+    chosen,
+    chosenLets: lets,
+  };
+  const { own, inside } = assembly(items, clausesOf(aircraft), whole);
+  return new Map([["", own], ...inside]);
 }
 
 type Rates = ReadonlyMap<string, Fraction>;
-type Lets = ReadonlyMap<string, Expr>;
 
-/** kg, m and s in fractions: exact definitions. */
-const units: Readonly<Record<string, Fraction>> = {
-  g: new Fraction("0.001"),
-  kg: new Fraction(1),
-  lb: new Fraction("0.45359237"),
-  oz: new Fraction("0.45359237").div(16),
-  in: new Fraction("0.0254"),
-  ft: new Fraction("0.3048"),
-  cm: new Fraction("0.01"),
-  gal: new Fraction("0.003785411784"),
-  qt: new Fraction("0.003785411784").div(4),
-  "%": new Fraction("0.01"),
-};
-
-const zero = new Fraction(0);
-const basesWithGrowth = ["estimated", "calculated", "quoted"];
-const order = ["estimated", "calculated", "quoted", "weighed"];
-
-/** Every assembly of one side by its path, "" being the aircraft with both sides of everything. */
-export function weigh(files: readonly (readonly Item[])[]): ReadonlyMap<string, Sum> {
-  const items = files.flat();
-  const aircraft = items.find(it => it.head.kind === "aircraft")!;
-  const all = [...items, ...aircraft.items];
-  const extra = all.filter(it => it.head.kind === "choice").flatMap(chosen);
-  const sums = new Map<string, Sum>();
-  const rates = ratesIn(clauses(aircraft), new Map());
-  assembly("", all, [], rates, { fs: zero, bl: zero }, letsIn(all, new Map()), extra, sums);
-  return sums;
+/** What holds for everything in an assembly. */
+interface Inside {
+  readonly path: string;
+  readonly rates: Rates;
+  readonly origin: Place;
+  readonly lets: Lets;
+  readonly sides: 1 | 2;
+  /** What the chosen options declare, anywhere. */
+  readonly chosen: readonly Item[];
+  readonly chosenLets: Lets;
 }
 
-function chosen(choice: Item): readonly Item[] {
-  const { standard } = choice.head as Extract<Statement, { kind: "choice" }>;
-  const options = choice.items.filter(it => it.head.kind === "option");
-  const named = options.find(it => (it.head as Declaration).path?.text === standard?.text);
-  return (named ?? options[0])?.items ?? [];
+interface Assembled {
+  /** Of one side. */
+  readonly own: Weighed;
+  /** The assemblies inside by their path. */
+  readonly inside: readonly (readonly [string, Weighed])[];
 }
 
-function assembly(
-  path: string,
-  items: readonly Item[],
-  own: readonly Clause[],
-  rates: Rates,
-  origin: { fs: Fraction; bl: Fraction },
-  lets: Lets,
-  extra: readonly Item[],
-  sums: Map<string, Sum>,
-): Sum {
-  let total: Sum = { mass: zero, growth: zero, reserve: zero, fs: zero, bl: zero };
-  const add = (sum: Sum, pair: boolean) => {
-    const times = new Fraction(pair ? 2 : 1);
-    total = {
-      mass: total.mass.add(sum.mass.mul(times)),
-      growth: total.growth.add(sum.growth.mul(times)),
-      reserve: total.reserve.add(sum.reserve.mul(times)),
-      fs: total.fs.add(sum.fs.mul(times)),
-      bl: total.bl.add(pair ? zero : sum.bl),
-    };
-  };
-  const here = extra.filter(it => parentOf(it) === path);
-  for (const item of [...items, ...here]) {
+function assembly(items: readonly Item[], own: readonly Clause[], here: Inside): Assembled {
+  let total: Weighed = { basic: nothing, growth: nothing, reserve: nothing };
+  const inside: (readonly [string, Weighed])[] = [];
+  const unplaced: Fraction[] = [];
+  const added = here.chosen.filter(it => pathOf(it).slice(0, -1).join(".") === here.path);
+  const members = [
+    ...items.map(item => ({ item, lets: here.lets })),
+    ...added.map(item => ({ item, lets: here.chosenLets })),
+  ];
+  for (const { item, lets } of members) {
     const { head } = item;
-    if (!("clauses" in head) || head.path === undefined) continue;
-    const all = clauses(item);
-    const name = head.path.words.at(-1)!.text;
-    const mirrored = all.some(it => it.kind === "mirrored");
+    const name = pathOf(item).at(-1);
+    const clauses = clausesOf(item);
+    if (!("clauses" in head) || name === undefined || !isNewest(clauses)) continue;
+    const mirrored = clauses.some(it => it.kind === "mirrored");
+    const around: Inside = { ...here, lets, sides: mirrored ? 2 : here.sides };
     if (head.kind === "assembly") {
-      const at = all.find(it => it.kind === "at");
-      const shift = at?.kind === "at" ? place(at.point, lets) : { fs: zero, bl: zero };
-      const inside = assembly(
-        path === "" ? name : `${path}.${name}`,
-        item.items,
-        all,
-        ratesIn(all, rates),
-        { fs: origin.fs.add(shift.fs), bl: origin.bl.add(shift.bl) },
-        letsIn(item.items, lets),
-        extra,
-        sums,
-      );
-      add(inside, mirrored);
+      const found = nested(item, name, clauses, around);
+      for (const [side, turn] of mirrored ? bothSides : oneSide)
+        inside.push(
+          [`${name}${side}`, turn(found.own)],
+          ...found.inside.map(([path, it]) => [`${name}${side}.${path}`, turn(it)] as const),
+        );
+      total = both(total, found.own, mirrored);
     } else if (head.kind === "part" || head.kind === "ballast")
-      add(part(head, all, rates, origin, lets), mirrored);
-    else if (head.kind === "reserve")
-      total = { ...total, reserve: total.reserve.add(value(head.figure!, lets)) };
+      total = both(total, part(head, clauses, around), mirrored);
+    else if (head.kind === "reserve" && head.figure) {
+      const at = clauses.find(it => it.kind === "at");
+      const mass = kilograms(head.figure, lets);
+      if (at?.kind === "at")
+        total = { ...total, reserve: plus(total.reserve, massAt(mass, placeOf(at.point, around))) };
+      else unplaced.push(mass);
+    }
   }
-  const whole = governing(own);
-  if (whole !== undefined && total.mass.compare(0) > 0) {
-    const mass = value(whole.figure!, lets);
-    const share = mass.div(total.mass);
-    total = { ...total, mass, growth: zero, fs: total.fs.mul(share), bl: total.bl.mul(share) };
+  const weighed = governing(own, undefined);
+  if (weighed) {
+    const mass = pieceOf(weighed, 1, here);
+    total = { ...total, basic: massAt(mass, centre(total.basic)), growth: nothing };
   }
-  sums.set(path, total);
-  return total;
+  const held = unplaced.map(mass => massAt(mass, centre(total.basic))).reduce(plus, nothing);
+  return { own: { ...total, reserve: plus(total.reserve, held) }, inside };
 }
 
-function part(
-  head: Declaration,
-  all: readonly Clause[],
-  rates: Rates,
-  origin: { fs: Fraction; bl: Fraction },
-  lets: Lets,
-): Sum {
-  const record = governing(all);
-  const qty = all.find(it => it.kind === "qty");
-  const pieces = qty?.kind === "qty" && qty.value ? value(qty.value, lets) : new Fraction(1);
-  const figure = record?.figure ?? (head.kind === "ballast" ? head.figure : undefined);
-  const mass = figure ? value(figure, lets).mul(pieces) : zero;
-  const rate = record ? (rates.get(record.basis) ?? zero) : zero;
-  const at = all.find(it => it.kind === "at");
-  const span = all.find(it => it.kind === "span");
-  let where = at?.kind === "at" ? place(at.point, lets) : { fs: zero, bl: zero };
+function nested(item: Item, name: string, clauses: readonly Clause[], outer: Inside): Assembled {
+  const lets = letsIn(item.items, outer.lets);
+  const at = clauses.find(it => it.kind === "at");
+  return assembly(item.items, clauses, {
+    ...outer,
+    path: outer.path === "" ? name : `${outer.path}.${name}`,
+    rates: ratesIn(clauses, outer.rates, lets),
+    // a frame whose height is not said stands at the height of the one around it
+    origin: at?.kind === "at" ? { ...outer.origin, ...placeOf(at.point, outer) } : outer.origin,
+    lets,
+  });
+}
+
+function part(head: Declaration, clauses: readonly Clause[], here: Inside): Weighed {
+  const qty = clauses.find(it => it.kind === "qty");
+  const n = qty?.kind === "qty" && qty.value ? count(qty.value, here.lets) : new Fraction(1);
+  const rev = clauses.find(it => it.kind === "rev");
+  const record = governing(clauses, rev?.kind === "rev" ? rev.text?.text : undefined);
+  const figure = head.kind === "ballast" ? head.figure : undefined;
+  const mass = record
+    ? pieceOf(record, n.valueOf(), here).mul(n)
+    : figure
+      ? kilograms(figure, here.lets).mul(n)
+      : zero;
+  const rates = ratesIn(clauses, here.rates, here.lets);
+  const rate = (record && rates.get(record.basis)) ?? zero;
+  const place = placeOfPart(clauses, record, n.valueOf(), here);
+  return { basic: massAt(mass, place), growth: massAt(mass.mul(rate), place), reserve: nothing };
+}
+
+/** Kilograms of one piece of one side. */
+function pieceOf({ figure, total }: RecordClause, n: number, { lets, sides }: Inside): Fraction {
+  const mass = kilograms(figure!, lets);
+  return total ? mass.div(n * sides) : mass;
+}
+
+function placeOfPart(
+  clauses: readonly Clause[],
+  governs: RecordClause | undefined,
+  n: number,
+  here: Inside,
+): Place {
+  const at = clauses.find(it => it.kind === "at");
+  const span = clauses.find(it => it.kind === "span");
+  const moment = clauses.find(it => it.kind === "moment");
+  let place: Place = at?.kind === "at" ? placeOf(at.point, here) : {};
   if (span?.kind === "span" && span.end) {
-    const [a, b] = [place(span.start, lets), place(span.end, lets)];
-    where = { fs: a.fs.add(b.fs).div(2), bl: a.bl.add(b.bl).div(2) };
+    const ends = [placeOf(span.start, here), placeOf(span.end, here)] as const;
+    const both = axes.filter(axis => ends[0][axis] && ends[1][axis]);
+    place = Object.fromEntries(both.map(axis => [axis, ends[0][axis]!.add(ends[1][axis]!).div(2)]));
   }
-  return {
-    mass,
-    growth: mass.mul(rate),
-    reserve: zero,
-    fs: mass.mul(where.fs.add(origin.fs)),
-    bl: mass.mul(where.bl.add(origin.bl)),
-  };
+  if (moment?.kind !== "moment" || !moment.value) return place;
+  const before = clauses.slice(0, clauses.indexOf(moment)).findLast(it => it.kind === "record");
+  const record = before?.kind === "record" ? before : governs!;
+  const mass = pieceOf(record, n, here).mul(moment.total ? n * here.sides : 1);
+  return { ...place, FS: momentOf(moment.value, here.lets).div(mass) };
 }
 
-function governing(all: readonly Clause[]): RecordClause | undefined {
-  const records = all.filter(
-    (it): it is RecordClause => it.kind === "record" && !it.was && it.figure !== undefined,
+/** In the aircraft's axes. BL is 0 unless said; an axis with nothing behind it is not known. */
+function placeOf(point: Point, { origin, lets }: Inside): Place {
+  const coords = point.coords.flatMap(({ axis, value }) =>
+    value ? [[axis, metres(value, lets)] as const] : [],
   );
-  const key = (it: RecordClause) => `${order.indexOf(it.basis)} ${it.on?.text ?? ""}`;
-  return records.reduce<RecordClause | undefined>(
-    (best, it) => (best && key(it) < key(best) ? best : it),
-    undefined,
+  const said = { BL: zero, ...Object.fromEntries(coords) } as Place;
+  return Object.fromEntries(
+    axes.flatMap(axis => (said[axis] ? [[axis, said[axis].add(origin[axis] ?? zero)]] : [])),
   );
 }
 
-function clauses(item: Item): readonly Clause[] {
-  const own = "clauses" in item.head ? item.head.clauses : [];
-  return [...own, ...item.items.flatMap(it => (it.head.kind === "clause" ? [it.head.clause] : []))];
+const maturity = ["estimated", "calculated", "quoted", "weighed"];
+
+function governing(
+  clauses: readonly Clause[],
+  revOfPart: string | undefined,
+): RecordClause | undefined {
+  const records = clauses.filter(it => it.kind === "record");
+  const newest = revOfPart ?? records.findLast(it => it.rev)?.rev?.text;
+  const key = (it: RecordClause) => `${maturity.indexOf(it.basis)} ${it.on?.text ?? ""}`;
+  return records
+    .filter(it => !it.was && it.figure && (!it.rev || it.rev.text === newest))
+    .filter(it => it.effective === undefined || it.effective.last === undefined)
+    .reduce<RecordClause | undefined>(
+      (best, it) => (best && key(it) < key(best) ? best : it),
+      undefined,
+    );
 }
 
-function ratesIn(all: readonly Clause[], outer: Rates): Rates {
+/** The design has no serial number and is the newest. */
+const isNewest = (clauses: readonly Clause[]) =>
+  clauses.every(it => it.kind !== "effective" || it.serials.last === undefined);
+
+function ratesIn(clauses: readonly Clause[], outer: Rates, lets: Lets): Rates {
   const rates = new Map(outer);
-  for (const it of all)
+  for (const it of clauses)
     if (it.kind === "growth")
-      for (const rate of it.rates)
-        for (const basis of rate.basis ? [rate.basis] : basesWithGrowth)
-          rates.set(basis, value(rate.value!, new Map()));
+      for (const { basis, value } of it.rates)
+        for (const one of basis ? [basis] : maturity.slice(0, 3))
+          rates.set(one, count(value!, lets));
   return rates;
 }
 
 function letsIn(items: readonly Item[], outer: Lets): Lets {
   const lets = new Map(outer);
   for (const { head } of items)
-    if (head.kind === "let" && head.name && head.value) lets.set(head.name.text, head.value);
+    if (head.kind === "let" && head.name && head.value)
+      lets.set(head.name.text, { expr: head.value, lets });
   return lets;
 }
 
-function parentOf(item: Item): string {
-  const words = "clauses" in item.head ? (item.head.path?.words ?? []) : [];
-  return words
-    .slice(0, -1)
-    .map(it => it.text)
-    .join(".");
+/** The default option of a choice, else its first. */
+function optionOf(choice: Item): readonly Item[] {
+  const { standard } = choice.head as Extract<Statement, { kind: "choice" }>;
+  const options = choice.items.filter(it => it.head.kind === "option");
+  return (options.find(it => pathOf(it)[0] === standard?.text) ?? options[0])?.items ?? [];
 }
 
-/** A bare number is in inches, as all these files say. */
-function place(point: Point, lets: Lets): { fs: Fraction; bl: Fraction } {
-  const of = (axis: string) => {
-    const expr = point.coords.find(it => it.axis === axis)?.value;
-    return expr ? value(expr, lets).mul(units["in"]!) : zero;
-  };
-  return { fs: of("FS"), bl: of("BL") };
+function clausesOf({ head, items }: Item): readonly Clause[] {
+  const own = "clauses" in head ? head.clauses : [];
+  return [...own, ...items.flatMap(it => (it.head.kind === "clause" ? [it.head.clause] : []))];
 }
 
-function value(expr: Expr, lets: Lets): Fraction {
-  switch (expr.kind) {
-    case "quantity":
-      return expr.measures.reduce((sum, it) => {
-        // the digits as written, mixed numbers and all
-        const text = it.line.text.slice(it.from, it.unitAt?.from ?? it.to).trim();
-        const number = text.split(/\s+/).reduce((n, word) => n.add(new Fraction(word)), zero);
-        const unit = it.unit.reduce((u, { name, power }) => {
-          const factor = units[name];
-          if (factor === undefined) throw new Error(`the oracle does not know ${name}`);
-          return u.mul(factor.pow(power)!);
-        }, new Fraction(1));
-        return sum.add(number.mul(unit));
-      }, zero);
-    case "name":
-      return value(lets.get(expr.path.text)!, lets);
-    case "negative":
-      return value(expr.of, lets).neg();
-    case "binary": {
-      const [left, right] = [value(expr.left, lets), value(expr.right, lets)];
-      if (expr.operator === "+") return left.add(right);
-      if (expr.operator === "-") return left.sub(right);
-      return expr.operator === "*" ? left.mul(right) : left.div(right);
-    }
-    default:
-      throw new Error(`the oracle reads no ${expr.kind}`);
-  }
+const pathOf = ({ head }: Item): readonly string[] =>
+  "clauses" in head ? (head.path?.words.map(it => it.text) ?? []) : [];
+
+const same = (it: Weighed) => it;
+const other = ({ basic, growth, reserve }: Weighed): Weighed => ({
+  basic: turned(basic),
+  growth: turned(growth),
+  reserve: turned(reserve),
+});
+const oneSide = [["", same]] as const;
+const bothSides = [
+  [".RH", same],
+  [".LH", other],
+] as const;
+
+function both(total: Weighed, right: Weighed, mirrored: boolean): Weighed {
+  const sum = mirrored ? add(right, other(right)) : right;
+  return add(total, sum);
 }
+
+const add = (a: Weighed, b: Weighed): Weighed => ({
+  basic: plus(a.basic, b.basic),
+  growth: plus(a.growth, b.growth),
+  reserve: plus(a.reserve, b.reserve),
+});
