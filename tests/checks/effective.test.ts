@@ -58,7 +58,8 @@ test("a weighed assembly with a part of unknown place has an incomplete CG", () 
 });
 
 test("a let inside the chosen option is seen by its parts, and clashes with one outside", () => {
-  const option = "choice b { option a {\n  let thin = 2 lb\n  part tray calculated thin at FS 20\n} }\n";
+  const option =
+    "choice b { option a {\n  let thin = 2 lb\n  part tray calculated thin at FS 20\n} }\n";
   expect(findingsOf({ "kite.poise": kite + option })).toEqual([]);
   expect(findingsOf({ "kite.poise": `${kite}let thin = 3 lb\n${option}` })).toEqual([
     "declared-twice: thin has a value already",
