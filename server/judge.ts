@@ -36,9 +36,14 @@ export interface JudgedRoot {
   readonly root: Root;
 }
 
-export const judge = memo((project: Project): Judgement => {
+export const judge = memo((project: Project) => judgeSome(project, () => true));
+
+/** The same of those aircraft only that a file among the wanted ones belongs to. */
+export function judgeSome(project: Project, wanted: (file: string) => boolean): Judgement {
   const reaches = reachesOf(project);
-  const roots = reaches.roots.map(judgedRoot);
+  const roots = reaches.roots
+    .filter(({ files, fitting }) => [...files, ...fitting].some(file => wanted(file.path)))
+    .map(judgedRoot);
   const findings: Finding[] = [];
   for (const file of project.files.values())
     if (!("unreadable" in file)) findings.push(...textFindings(file));
@@ -46,7 +51,7 @@ export const judge = memo((project: Project): Judgement => {
   for (const file of reaches.alone) findings.push(...aloneFindings(file));
   for (const { root } of roots) findings.push(...rootFindings(root));
   return { findings: inOrder(project, findings), roots };
-});
+}
 
 function judgedRoot(reach: Reach): JudgedRoot {
   const root = rootOf(reach);

@@ -1,9 +1,7 @@
-import type { Check } from "./check";
-import { breachesWith } from "./envelope-breach";
+import { breachCheck } from "./envelope-breach";
 
-export const aboveWeightLimit: Check = {
+export const aboveWeightLimit = breachCheck({
   code: "above-weight-limit",
-  severity: "error",
   explain:
     "A loading weighs more than its envelope allows in that state: at the ramp, at takeoff, landing or zero fuel, or than the heaviest row of its CG limits.",
   example: `
@@ -22,6 +20,4 @@ loading heavy under normal {
   baggage 100 lb
 }
 `,
-
-  root: root => breachesWith("above-weight-limit", root),
-};
+});

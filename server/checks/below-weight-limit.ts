@@ -1,9 +1,7 @@
-import type { Check } from "./check";
-import { breachesWith } from "./envelope-breach";
+import { breachCheck } from "./envelope-breach";
 
-export const belowWeightLimit: Check = {
+export const belowWeightLimit = breachCheck({
   code: "below-weight-limit",
-  severity: "error",
   explain:
     "A loading is lighter than the lightest row of its envelope's CG limits: below that row nothing is allowed. It is not said of the zero-fuel state.",
   example: `
@@ -21,6 +19,4 @@ loading light under normal {
   pilot 60 lb
 }
 `,
-
-  root: root => breachesWith("below-weight-limit", root),
-};
+});

@@ -1,9 +1,7 @@
-import type { Check } from "./check";
-import { breachesWith } from "./envelope-breach";
+import { breachCheck } from "./envelope-breach";
 
-export const cgAft: Check = {
+export const cgAft = breachCheck({
   code: "cg-aft",
-  severity: "error",
   explain:
     "In some state of a loading the CG lies aft of the envelope's limit at that weight. The finding stands on the loading and says which state is worst and by how much; the row it breaks is beside it.",
   example: `
@@ -21,6 +19,4 @@ loading aft_heavy under normal {
   baggage 100 lb
 }
 `,
-
-  root: root => breachesWith("cg-aft", root),
-};
+});

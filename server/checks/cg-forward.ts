@@ -1,9 +1,7 @@
-import type { Check } from "./check";
-import { breachesWith } from "./envelope-breach";
+import { breachCheck } from "./envelope-breach";
 
-export const cgForward: Check = {
+export const cgForward = breachCheck({
   code: "cg-forward",
-  severity: "error",
   explain:
     "In some state of a loading the CG lies forward of the envelope's limit at that weight. The finding stands on the loading and says which state is worst and by how much; the row it breaks is beside it.",
   example: `
@@ -21,6 +19,4 @@ loading solo under normal {
   pilot 250 lb
 }
 `,
-
-  root: root => breachesWith("cg-forward", root),
-};
+});

@@ -1,9 +1,7 @@
-import type { Check } from "./check";
-import { breachesWith } from "./envelope-breach";
+import { breachCheck } from "./envelope-breach";
 
-export const cgLateral: Check = {
+export const cgLateral = breachCheck({
   code: "cg-lateral",
-  severity: "error",
   explain:
     "In some state of a loading the CG lies further left or right than the envelope's lateral limit.",
   example: `
@@ -22,6 +20,4 @@ loading solo under normal {
   pilot 200 lb
 }
 `,
-
-  root: root => breachesWith("cg-lateral", root),
-};
+});

@@ -3,7 +3,7 @@ import type { Breach } from "../compute/limits";
 import type { Stage } from "../compute/stages";
 import type { Root } from "../model/root";
 import { show } from "../quantity/show";
-import type { Draft } from "./check";
+import type { Check, Draft } from "./check";
 import { over } from "./show";
 
 /** A state of a loading outside an envelope. */
@@ -13,11 +13,15 @@ interface Outside {
   readonly verdict: Verdict;
 }
 
-/**
- * One finding a loading and code: the worst state carries it, the others are related places. Shared by
- * the five codes that say in which direction a loading leaves its envelope.
- */
-export function* breachesWith(code: Breach["code"], root: Root): Iterable<Draft> {
+/** The check of one of the five codes that say in which direction a loading leaves its envelope. */
+export function breachCheck(
+  page: Pick<Check, "explain" | "example"> & { code: Breach["code"] },
+): Check {
+  return { ...page, severity: "error", root: root => breachesWith(page.code, root) };
+}
+
+/** One finding a loading and code: the worst state carries it, the others are related places. */
+function* breachesWith(code: Breach["code"], root: Root): Iterable<Draft> {
   for (const flight of flightsOf(root)) {
     const states = outside(flight, "basic").filter(it => it.breach.code === code);
     const worst = states.reduce<Outside | undefined>(

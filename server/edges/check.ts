@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import type { Finding, Severity } from "../findings";
-import { type JudgedRoot, judge } from "../judge";
+import { judgeSome } from "../judge";
 import { emptyProject, type Project, withFile } from "../project";
 import { isIn, plainPath, readBytes, readFile, readFolder, workspaceFolderOf } from "./disk";
 import { concise, full, type Paint } from "./formats/full";
@@ -29,11 +29,11 @@ export function check(
     path === "-" ? path : plainPath(path),
   );
   const project = projectOf(named);
-  const judged = judge(project);
-  const roots = judged.roots.filter(root => named.some(path => reaches(root, fileOf(path))));
+  const wanted = (file: string) => named.some(path => isIn(file, fileOf(path)));
+  const judged = judgeSome(project, wanted);
+  const { roots } = judged;
   const files = new Set(roots.flatMap(root => root.files));
-  for (const path of project.files.keys())
-    if (named.some(it => isIn(path, fileOf(it)))) files.add(path);
+  for (const path of project.files.keys()) if (wanted(path)) files.add(path);
   const findings = judged.findings.filter(finding => files.has(finding.at.line.file));
 
   if (format === "json") print(json(project, roots, findings));
@@ -60,10 +60,6 @@ export function check(
 
 const STDIN = "stdin.poise";
 const fileOf = (path: string) => (path === "-" ? plainPath(STDIN) : path);
-
-function reaches(root: JudgedRoot, path: string): boolean {
-  return root.files.some(file => isIn(file, path));
-}
 
 /** The workspace folders of everything that is named, read whole: what reaches a file may stand anywhere in it. */
 function projectOf(named: readonly string[]): Project {
