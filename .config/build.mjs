@@ -1,8 +1,10 @@
 // Bundles everything that runs: the command line, the language server, the extension.
 // mathjs stands in a chunk of its own, loaded by the first figure that needs it.
-import { existsSync } from "node:fs";
+// Beside them stands whose work they contain.
+import { existsSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { noticesOf } from "./notices.mjs";
 
 process.chdir(fileURLToPath(new URL("..", import.meta.url)));
 
@@ -13,7 +15,7 @@ const entries = {
   mathjs: "server/edges/mathjs-chunk.ts",
 };
 
-await build({
+const { metafile } = await build({
   entryPoints: Object.fromEntries(Object.entries(entries).filter(([, file]) => existsSync(file))),
   outdir: "dist",
   bundle: true,
@@ -25,4 +27,6 @@ await build({
   external: ["vscode", "./mathjs.js"],
   logLevel: "warning",
   define: { "process.env.NODE_ENV": '"production"' },
+  metafile: true,
 });
+writeFileSync("dist/THIRD-PARTY-NOTICES.txt", noticesOf(metafile));

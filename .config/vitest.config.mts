@@ -4,7 +4,7 @@ import { defineConfig } from "vitest/config";
 const root = fileURLToPath(new URL("..", import.meta.url));
 
 /** What starts processes or tries hundreds of random edits. */
-const slow = ["slow", "command-line", "published", "language-server"].map(
+const slow = ["slow", "command-line", "published", "language-server", "packaging"].map(
   it => `tests/${it}/**/*.test.ts`,
 );
 
