@@ -1,4 +1,4 @@
-import { type FileSystemWatcher, type LogOutputChannel, workspace } from "vscode";
+import { type LogOutputChannel, workspace } from "vscode";
 import {
   LanguageClient,
   RevealOutputChannelOn,
@@ -29,7 +29,6 @@ export function languageServer(
   listener: Listener,
 ): LanguageServer {
   let client: LanguageClient | undefined;
-  let watcher: FileSystemWatcher | undefined;
   let last: Promise<void> = Promise.resolve();
 
   const inTurn = (step: () => Promise<void>) => () => {
@@ -39,15 +38,13 @@ export function languageServer(
 
   // A new client for each start: one that failed to start or crashed cannot be trusted to stop.
   const up = async () => {
-    watcher = workspace.createFileSystemWatcher("**/*.poise");
-    client = newClient(module, log, watcher, listener);
+    client = newClient(module, log, listener);
     await client.start();
   };
   const down = async () => {
     const old = client;
     client = undefined;
     await old?.dispose().catch(error => log.warn(error));
-    watcher?.dispose();
     listener.serverIs("stopped");
   };
 
@@ -61,12 +58,7 @@ export function languageServer(
   };
 }
 
-function newClient(
-  module: string,
-  log: LogOutputChannel,
-  watcher: FileSystemWatcher,
-  listener: Listener,
-): LanguageClient {
+function newClient(module: string, log: LogOutputChannel, listener: Listener): LanguageClient {
   const client = new LanguageClient(
     "poise",
     "Poise",
@@ -74,7 +66,6 @@ function newClient(
     {
       // Not every scheme: the old side of a diff is no second aircraft.
       documentSelector: ["file", "untitled"].map(scheme => ({ scheme, language: "poise" })),
-      synchronize: { fileEvents: watcher },
       initializationOptions: {
         exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
       },

@@ -70,7 +70,7 @@ export function serve(connection: lsp.Connection): void {
           .register(lsp.DidChangeWatchedFilesNotification.type, {
             // a folder that goes takes its files along, and only the folder is told
             watchers: [
-              { globPattern: "**/*.poise" },
+              { globPattern: "**/*.poise", kind: lsp.WatchKind.Create | lsp.WatchKind.Change },
               { globPattern: "**", kind: lsp.WatchKind.Delete },
             ],
           })

@@ -1,4 +1,5 @@
 import { type ChildProcess, fork, spawn } from "node:child_process";
+import { basename, extname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import {
   createMessageConnection,
@@ -46,7 +47,8 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
   const sent: string[] = [];
   const statuses: { readonly roots: readonly Record<string, unknown>[] }[] = [];
   const log: string[] = [];
-  const watched: string[] = [];
+  const watchers: Watcher[] = [];
+  const told: string[] = [];
   connection.onNotification("textDocument/publishDiagnostics", ({ uri, diagnostics }) => {
     lists.set(uri, diagnostics);
     sent.push(`${uri.split("/").at(-1)} ${diagnostics.length}`);
@@ -55,9 +57,7 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
   connection.onNotification("window/logMessage", ({ message }) => void log.push(message));
   connection.onRequest("client/registerCapability", ({ registrations }) => {
     for (const { registerOptions } of registrations)
-      watched.push(
-        ...(registerOptions?.watchers ?? []).map((it: { globPattern: string }) => it.globPattern),
-      );
+      watchers.push(...(registerOptions?.watchers ?? []));
     return null;
   });
   connection.listen();
@@ -93,7 +93,8 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
     sent,
     statuses,
     log,
-    watched,
+    /** Which events on disk the server heard of: those it asked for, once for each time it did. */
+    told,
     open: (file: string, text: string) =>
       tell("textDocument/didOpen", {
         textDocument: { uri: uriOf(file), languageId: "poise", version: 1, text },
@@ -110,10 +111,15 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
         contentChanges: [{ text }],
       }),
     close: (file: string) => tell("textDocument/didClose", document(file)),
-    onDisk: (...changes: readonly (readonly [file: string, what: keyof typeof changeTypes])[]) =>
-      tell("workspace/didChangeWatchedFiles", {
-        changes: changes.map(([file, what]) => ({ uri: uriOf(file), type: changeTypes[what] })),
-      }),
+    onDisk: (...changes: readonly (readonly [file: string, what: keyof typeof changeTypes])[]) => {
+      const heard = changes.flatMap(([file, what]) =>
+        watchers.filter(it => watches(it, file, what)).map(() => [file, what] as const),
+      );
+      told.push(...heard.map(([file, what]) => `${basename(file)} ${what}`));
+      return tell("workspace/didChangeWatchedFiles", {
+        changes: heard.map(([file, what]) => ({ uri: uriOf(file), type: changeTypes[what] })),
+      });
+    },
     folders: (added: readonly string[], removed: readonly string[]) =>
       tell("workspace/didChangeWorkspaceFolders", {
         event: { added: added.map(folderOf), removed: removed.map(folderOf) },
@@ -147,6 +153,18 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
 }
 
 const changeTypes = { created: 1, changed: 2, deleted: 3 } as const;
+const kinds = { created: 1, changed: 2, deleted: 4 } as const;
+
+interface Watcher {
+  readonly globPattern: string;
+  /** A sum of kinds; without it, all three. */
+  readonly kind?: number;
+}
+
+function watches({ globPattern, kind = 7 }: Watcher, file: string, what: keyof typeof kinds) {
+  const named = globPattern === "**" || globPattern === `**/*${extname(file)}`;
+  return named && (kind & kinds[what]) !== 0;
+}
 
 function started(over: Over): { server: ChildProcess; connection: MessageConnection } {
   if (over === "ipc") {
