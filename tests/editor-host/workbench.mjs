@@ -22,6 +22,8 @@ export function workbench(page) {
     line,
     token,
     tab,
+    /** What the editor shows while a folder is not trusted. */
+    restricted: page.locator('.statusbar-item[id="status.workspaceTrust"]'),
     status: page.locator(statusItem),
     log: page.locator('[id="workbench.panel.output"]'),
     squiggles: kind => editor.locator(`.squiggly-${kind}`),
