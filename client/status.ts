@@ -28,7 +28,7 @@ export function statusItems(): Listener & Disposable {
     bar.text = text;
     bar.tooltip = new MarkdownString(tooltip, true);
     bar.accessibilityInformation = { label: spoken(`${text}, ${tooltip}`) };
-    bar.command = state === "stopped" ? "poise.restart" : "poise.log";
+    bar.command = state === "stopped" ? "poise.restart" : "workbench.actions.view.problems";
     language.text = spoken(text);
     language.detail = `language server ${state}`;
     language.busy = state === "starting";

@@ -17,7 +17,7 @@ import type { Let } from "../model/scope";
 import type { Station } from "../model/station";
 import { unitsBeyond } from "../model/units-beyond";
 import { type Project, sourceOf } from "../project";
-import { DENSITY, nameOf } from "../quantity/dimension";
+import { DENSITY, type Dimension, nameOf } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
 import { unitOf } from "../quantity/units";
 import { declarationOf } from "./definition";
@@ -91,19 +91,19 @@ function assemblyText(assembly: Assembly, root: Root): string {
       budget.mass === 0 ? "" : ` (${showNumber((100 * left) / budget.mass, 1)} % of the budget)`;
     rows.push(["budget", show(budget.mass, unit)], ["margin", `${show(left, unit)}${percent}`]);
   }
-  rows.push(["CG, basic", cgText(basic, root)]);
+  // Under the table, for places are longer than figures and would push their column away.
+  const places = [`CG, basic: ${cgText(basic, root)}`];
   if (assembly === root.aircraft) {
-    const empty = emptyOf(root);
-    rows.push([
-      "basic empty weight",
-      `${show(empty.basic.mass, unit)}, ${cgText(empty.basic, root)}`,
-    ]);
+    const empty = emptyOf(root).basic;
+    places.push(`basic empty weight: ${show(empty.mass, unit)}, ${cgText(empty, root)}`);
   }
   const side = mirrored ? ", each side" : "";
   const lines = [
     `**${assembly.title ?? (assembly.path || assembly.name)}**${side}`,
     "",
     table(rows),
+    "",
+    places.join("  \n"),
   ];
   if (weight.unknown > 0)
     lines.push("", `${weight.unknown} without a mass: the figures are floors.`);
@@ -205,11 +205,22 @@ function unitHover({ nodes, offset }: At): Hover | undefined {
   if (measure === undefined || at === undefined || offset < at.from) return undefined;
   const unit = unitOf(measure.unit, unitsBeyond);
   if ("unknown" in unit) return undefined;
-  const si = `${measure.value * unit.factor}`;
+  // nine digits: a factor in binary has noise behind them
+  const si = Number((measure.value * unit.factor).toPrecision(9));
   return {
     at,
-    markdown: `**${unit.name}**: ${nameOf(unit.dimension)}\n\n${measure.value} ${unit.name} = ${si} in SI units`,
+    markdown: `**${unit.name}**: ${nameOf(unit.dimension)}\n\n${measure.value} ${unit.name} = ${`${si} ${baseUnits(unit.dimension)}`.trim()}`,
   };
+}
+
+/** `kg·m^-3`, or what to call it where a rarer base is in it. */
+function baseUnits({ mass, length, time, angle, current, other }: Dimension): string {
+  if (other !== "") return "in SI units";
+  const powers = { kg: mass, m: length, s: time, rad: angle, A: current };
+  return Object.entries(powers)
+    .filter(([, n]) => n !== 0)
+    .map(([name, n]) => (n === 1 ? name : `${name}^${n}`))
+    .join("·");
 }
 
 /** A thing may be called like a keyword, and a text may hold any word: there it is none. */

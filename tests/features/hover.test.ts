@@ -23,7 +23,7 @@ assembly w$0ing "Wing" budget 40 lb {
       "predicted | **37.5 lb**",
       "budget | 40 lb",
       "margin | 2.5 lb (6.3 % of the budget)",
-      "CG, basic | FS 120.3 in, BL 0 in",
+      "CG, basic: FS 120.3 in, BL 0 in",
       "What lifts it.",
       "In two halves.",
     ].join("\n"),
@@ -36,7 +36,7 @@ assembly w$0ing {
   part spar calculated 30 lb at FS 120
   part skin
 }`);
-  expect(text).toContain("CG, basic | FS 120 in, BL 0 in (incomplete)");
+  expect(text).toContain("CG, basic: FS 120 in, BL 0 in (incomplete)");
   expect(text).toContain("1 without a mass: the figures are floors.");
 });
 
@@ -47,7 +47,7 @@ tank sump holds 2 L of oil operating at FS 500
 part frame calculated 100 kg at FS 1000
 `);
   expect(text).toContain("basic | 100 kg");
-  expect(text).toContain("basic empty weight | 101.8 kg, FS 991.2 mm, BL 0 mm");
+  expect(text).toContain("basic empty weight: 101.8 kg, FS 991.2 mm, BL 0 mm");
 });
 
 test("a part: which record governs, and its history", () => {
@@ -133,8 +133,10 @@ test("a let may hang on others of its block", () => {
 
 test("a unit: what it measures", () => {
   expect(hovered("part keel estimated 2 l$0b at FS 3")).toBe(
-    "**lb**: a mass\n2 lb = 0.90718474 in SI units",
+    "**lb**: a mass\n2 lb = 0.90718474 kg",
   );
+  expect(hovered("part keel estimated 220 l$0b at FS 3")).toContain("220 lb = 99.7903214 kg");
+  expect(hovered("fluid oil 1 lb/ft$0^3")).toContain("= 16.0184634 kg·m^-3");
 });
 
 test("a word of the language, and the same word as a name or in a text", () => {
