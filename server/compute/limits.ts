@@ -1,6 +1,7 @@
 import type { Clause } from "../../grammar/tree";
 import type { Envelope, Row, WeightLimit } from "../model/envelope";
 import { exceeds } from "../quantity/compare";
+import { type Limit, limitsAt } from "./limit-lines";
 import type { Stage } from "./stages";
 import type { Balance } from "./weight";
 
@@ -30,127 +31,82 @@ export function breachesOf(
   stage: Stage["kind"],
   envelope: Envelope,
 ): readonly Breach[] {
-  const breaches: Breach[] = [];
-  const weight = weightLimitAt(stage, envelope);
-  if (weight && exceeds(balance.mass, weight.limit.mass))
-    breaches.push(over(balance.mass, weight.limit.mass, weight.limit.clause, weight.what));
+  const { mass, fs, bl } = balance;
+  const breaches = [...weightBreachesOf(mass, stage, envelope)];
   if (stage === "ramp") return breaches;
-
-  const { rows } = envelope;
-  const keyed = rows.filter(row => row.key !== undefined);
-  const [first, last] = [keyed[0], keyed.at(-1)];
-  const tooLight = first !== undefined && exceeds(first.key!, balance.mass);
-  const tooHeavy = last !== undefined && exceeds(balance.mass, last.key!);
-  if (tooLight && stage !== "zero_fuel") {
-    const by = first.key! - balance.mass;
-    breaches.push({
-      code: "below-weight-limit",
-      by,
-      limit: first.key!,
-      value: balance.mass,
-      clause: first.clause,
-      what: "the lightest weight",
-    });
-  }
-  if (tooHeavy && breaches.length === 0)
-    breaches.push(
-      over(balance.mass, last.key!, last.clause, "the heaviest weight of the CG limits"),
-    );
-  if (balance.fs !== null && !tooHeavy && !(tooLight && stage !== "zero_fuel")) {
-    // at zero fuel a weight below the lightest row is judged by that row
-    const at = tooLight ? first.key! : balance.mass;
-    for (const { low, high } of bandsAt(rows, at)) {
-      if (low && below(balance.fs, low.x))
-        breaches.push(cg("cg-forward", balance.fs, low, "the forward limit"));
-      if (high && below(high.x, balance.fs))
-        breaches.push(cg("cg-aft", balance.fs, high, "the aft limit"));
+  const judge = (value: number, limits: readonly Limit[]) => {
+    for (const limit of limits) {
+      const breach = breachAt(limit, value, limit.x);
+      if (breach) breaches.push(breach);
     }
-  }
-  if (balance.bl !== null) {
-    const bands = [...bandsAt(envelope.lateral, balance.mass)];
-    if (balance.fs !== null) bands.push(...bandsAt(envelope.lateralByStation, balance.fs));
-    for (const { low, high } of bands) {
-      if (low && below(balance.bl, low.x))
-        breaches.push(cg("cg-lateral", balance.bl, low, "the left limit"));
-      if (high && below(high.x, balance.bl))
-        breaches.push(cg("cg-lateral", balance.bl, high, "the right limit"));
-    }
+  };
+  if (fs !== null && hasRowsAt(mass, stage, envelope)) judge(fs, limitsAt(envelope.rows, mass));
+  if (bl !== null) {
+    judge(bl, limitsAt(envelope.lateral, mass, "lateral"));
+    if (fs !== null) judge(bl, limitsAt(envelope.lateralByStation, fs, "lateral"));
   }
   return breaches;
 }
 
-interface End {
-  readonly x: number;
-  readonly row: Row;
-}
-
-/** The limits at a weight (or a station): of the rows that hold at every weight, and of the keyed ones. */
-export function bandsAt(
-  rows: readonly Row[],
-  key: number,
-): readonly { low: End | undefined; high: End | undefined }[] {
-  const bands = rows
-    .filter(row => row.key === undefined)
-    .map(row => ({ low: end(row.low, row), high: end(row.high, row) }));
-  const keyed = rows.filter(row => row.key !== undefined);
-  if (keyed.length > 1)
-    bands.push({
-      low: along(
-        keyed.filter(row => row.low !== undefined),
-        key,
-        row => row.low!,
-        Math.min,
+/** What an envelope forbids about a mass, kg: at most one breach of each code. */
+export function weightBreachesOf(
+  mass: number,
+  stage: Stage["kind"],
+  envelope: Envelope,
+): readonly Breach[] {
+  const weight = weightLimitAt(stage, envelope);
+  const above =
+    weight && exceeds(mass, weight.limit.mass)
+      ? over("above-weight-limit", mass, weight.limit.mass, weight.limit.clause, weight.what)
+      : undefined;
+  if (stage === "ramp") return above ? [above] : [];
+  const { first, last } = outermost(envelope);
+  const breaches: Breach[] = [];
+  if (above) breaches.push(above);
+  else if (last && exceeds(mass, last.key!))
+    breaches.push(
+      over(
+        "above-weight-limit",
+        mass,
+        last.key!,
+        last.clause,
+        "the heaviest weight of the CG limits",
       ),
-      high: along(
-        keyed.filter(row => row.high !== undefined),
-        key,
-        row => row.high!,
-        Math.max,
-      ),
-    });
-  return bands;
+    );
+  if (first && exceeds(first.key!, mass) && stage !== "zero_fuel")
+    breaches.push(
+      over("below-weight-limit", mass, first.key!, first.clause, "the lightest weight"),
+    );
+  return breaches;
 }
 
-const end = (x: number | undefined, row: Row): End | undefined =>
-  x === undefined ? undefined : { x, row };
-
-/** A limit at a weight between two corners; at a step both hold, and the wider counts. */
-function along(
-  corners: readonly Row[],
-  key: number,
-  of: (row: Row) => number,
-  wider: (a: number, b: number) => number,
-): End | undefined {
-  const first = corners[0];
-  const last = corners.at(-1);
-  if (first === undefined || last === undefined) return undefined;
-  if (key <= first.key!)
-    return widest(
-      corners.filter(row => row.key === first.key),
-      of,
-      wider,
-    );
-  if (key >= last.key!)
-    return widest(
-      corners.filter(row => row.key === last.key),
-      of,
-      wider,
-    );
-  const here = corners.filter(row => row.key === key);
-  if (here.length > 0) return widest(here, of, wider);
-  const above = corners.findIndex(row => row.key! > key);
-  const [a, b] = [corners[above - 1]!, corners[above]!];
-  const x = of(a) + ((key - a.key!) / (b.key! - a.key!)) * (of(b) - of(a));
-  return { x, row: b };
+/** The masses, kg, at which what is forbidden about a mass begins or ends, and the CG limits with it. */
+export function weightsAt(stage: Stage["kind"], envelope: Envelope): readonly number[] {
+  const { first, last } = outermost(envelope);
+  const all = [weightLimitAt(stage, envelope)?.limit.mass, first?.key, last?.key];
+  return all.filter(it => it !== undefined);
 }
 
-function widest(
-  rows: readonly Row[],
-  of: (row: Row) => number,
-  wider: (a: number, b: number) => number,
-): End {
-  const x = rows.map(of).reduce(wider);
-  return { x, row: rows.find(row => of(row) === x)! };
+/** Beyond the first and the last row the weight itself is outside, and no CG is spoken of. */
+export function hasRowsAt(mass: number, stage: Stage["kind"], envelope: Envelope): boolean {
+  const { first, last } = outermost(envelope);
+  // at zero fuel a weight below the lightest row is judged by that row
+  const light = stage !== "zero_fuel" && first !== undefined && exceeds(first.key!, mass);
+  return !light && !(last !== undefined && exceeds(mass, last.key!));
+}
+
+function outermost({ rows }: Envelope): { first: Row | undefined; last: Row | undefined } {
+  return {
+    first: rows.find(row => row.key !== undefined),
+    last: rows.findLast(row => row.key !== undefined),
+  };
+}
+
+/** Whether an arm is outside an end that stands at `x` here; all m. */
+export function breachAt(limit: Limit, value: number, x: number): Breach | undefined {
+  const { code, what, row, out } = limit;
+  if (!(out === 1 ? below(x, value) : below(value, x))) return undefined;
+  return { code, by: Math.abs(value - x), limit: x, value, clause: row.clause, what };
 }
 
 function weightLimitAt(
@@ -177,20 +133,10 @@ function weightLimitAt(
 const near = 1e-8;
 const below = (a: number, b: number) => exceeds(b, a) && b - a > near;
 
-const over = (value: number, limit: number, clause: Clause, what: string): Breach => ({
-  code: "above-weight-limit",
-  by: value - limit,
-  limit,
-  value,
-  clause,
-  what,
-});
-
-const cg = (code: Breach["code"], value: number, { x, row }: End, what: string): Breach => ({
-  code,
-  by: Math.abs(value - x),
-  limit: x,
-  value,
-  clause: row.clause,
-  what,
-});
+const over = (
+  code: Breach["code"],
+  value: number,
+  limit: number,
+  clause: Clause,
+  what: string,
+): Breach => ({ code, by: Math.abs(value - limit), limit, value, clause, what });
