@@ -3,7 +3,7 @@ import { breachCheck } from "./envelope-breach";
 export const belowWeightLimit = breachCheck({
   code: "below-weight-limit",
   explain:
-    "A loading is lighter than the lightest row of its envelope's CG limits: below that row nothing is allowed. It is not said of the zero-fuel state.",
+    "A loading is, at some stage or on the way through a burn or release, lighter than the lightest row of its envelope's CG limits: below that row nothing is allowed. It is not said of the zero-fuel state.",
   example: `
 aircraft kite { units lb, in, gal }
 part airframe weighed 900 lb at FS 100

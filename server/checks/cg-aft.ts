@@ -3,7 +3,7 @@ import { breachCheck } from "./envelope-breach";
 export const cgAft = breachCheck({
   code: "cg-aft",
   explain:
-    "In some state of a loading the CG lies aft of the envelope's limit at that weight. The finding stands on the loading and says which state is worst and by how much; the row it breaks is beside it.",
+    "At some stage of a loading, or on the way through a burn or release, the CG lies aft of the envelope's limit at that weight. The finding stands on the loading and says where it is worst and by how much; the row it breaks is beside it, and on a burn the place where it is first outside.",
   example: `
 aircraft kite { units lb, in, gal }
 part airframe weighed 900 lb at FS 100

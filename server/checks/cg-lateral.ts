@@ -3,7 +3,7 @@ import { breachCheck } from "./envelope-breach";
 export const cgLateral = breachCheck({
   code: "cg-lateral",
   explain:
-    "In some state of a loading the CG lies further left or right than the envelope's lateral limit.",
+    "At some stage of a loading, or on the way through a burn or release, the CG lies further left or right than the envelope's lateral limit.",
   example: `
 aircraft kite { units lb, in, gal }
 part airframe weighed 900 lb at FS 100

@@ -1,12 +1,12 @@
 import { flightsOf } from "../compute/flights";
 import type { Check } from "./check";
-import { outside, sentence } from "./envelope-breach";
+import { outside, relatedTo, sentence, worstOf } from "./envelope-breach";
 
 export const loadingAtRisk: Check = {
   code: "loading-at-risk",
   severity: "warning",
   explain:
-    "A loading is inside its envelope with the masses as they stand, and outside once growth and reserves are in.",
+    "A loading is inside its envelope with the masses as they stand, and outside once growth and reserves are in: at some stage, or on the way through a burn or release.",
   example: `
 aircraft kite { units lb, in, gal growth calculated 10% }
 part airframe calculated 900 lb at FS 100
@@ -26,15 +26,14 @@ loading two under normal {
   *root(root) {
     for (const flight of flightsOf(root)) {
       if (outside(flight, "basic").length > 0) continue;
-      const states = outside(flight, "predicted");
-      const worst = states[0];
+      const places = outside(flight, "predicted");
+      const first = places[0]?.breach.code;
+      const worst = worstOf(places.filter(it => it.breach.code === first));
       if (worst === undefined) continue;
       yield {
         at: flight.loading.at,
         message: `outside once growth is in: ${sentence(flight, worst, root, "predicted")}`,
-        related: [
-          { at: worst.breach.clause, message: `the limit of ${worst.verdict.envelope.name}` },
-        ],
+        related: relatedTo(worst, places, root),
         subject: flight.loading.name,
       };
     }

@@ -1,9 +1,22 @@
 import { memo } from "../memo";
 import type { Place } from "../model/env";
-import type { Load, Loading, Use } from "../model/loading";
-import { contentsMass, fullOf, unusableOf } from "../model/loading";
+import type { Loading, Use } from "../model/loading";
+import { fullOf } from "../model/loading";
 import type { Root } from "../model/root";
 import type { Station } from "../model/station";
+import {
+  type Contents,
+  empty,
+  fluidAt,
+  loaded,
+  type Overdrawn,
+  pathOf,
+  type State,
+  used,
+  zeroFuel,
+} from "./contents";
+import { add, type Exact, rounded } from "./exact";
+import type { Sums } from "./stretch";
 import {
   type Balance,
   balanceOf,
@@ -15,29 +28,58 @@ import {
   weightOf,
 } from "./weight";
 
-/** What is in a place, kg: right, and left where there are two. */
-interface Contents {
-  readonly right: number;
-  readonly left: number;
-  readonly place: Place | undefined;
-}
-type State = ReadonlyMap<Station, Contents>;
-
 export interface Stage {
   readonly stage: string;
   readonly kind: "ramp" | "takeoff" | "after" | "landing" | "zero_fuel";
   /** With the basic and with the predicted empty weight. */
   readonly basic: Balance;
   readonly predicted: Balance;
-  /** What was taken from a tank that did not have it, or below what is usable. */
-  readonly overdrawn: { readonly use: Use; readonly why: string } | undefined;
+  readonly overdrawn: Overdrawn | undefined;
+  /** How the aircraft got here from the stage before, where that is judged: a burn or a release. */
+  readonly path: Path | undefined;
 }
 
+export interface Path {
+  readonly use: Use;
+  /** In order, both ends included; from one to the next every sum runs straight. */
+  readonly points: readonly Point[];
+}
+
+/** So much was used by then, kg of both sides together. */
+export interface Point {
+  readonly used: number;
+  readonly basic: Sums;
+  readonly predicted: Sums;
+}
+
+/** What loadings are put into: the aircraft as drawn, or with something swung. */
+export interface Shape {
+  readonly root: Root;
+  readonly basic: Totals;
+  readonly predicted: Totals;
+  /** How many parts have no mass; whether a CG rests on such. */
+  readonly unknown: number;
+  readonly vague: boolean;
+  /** Where a place of a tank, seat or bay (its right-hand one) has gone. */
+  readonly moved: (station: Station, place: Place) => Place;
+}
+
+export const asDrawn = memo((root: Root): Shape => {
+  const weight = weightOf(root.aircraft);
+  const { basic, unknown, vague } = weight;
+  return {
+    root,
+    ...{ basic, unknown, vague },
+    predicted: predictedOf(weight),
+    moved: (_, place) => place,
+  };
+});
+
 /** The basic empty weight: the parts, unusable fluid, and full operating tanks. kg, m. */
-export const emptyOf = memo((root: Root) => ({
-  basic: balance(root, empty(root), "basic"),
-  predicted: balance(root, empty(root), "predicted"),
-}));
+export const emptyOf = memo((root: Root) => {
+  const { basic, predicted } = figuresOf(empty(root), asDrawn(root));
+  return { basic: basic.balance, predicted: predicted.balance };
+});
 
 /** A fluid that any loading burns or taxies away is fuel. */
 export function fuelsOf(loadings: readonly Loading[]): ReadonlySet<string> {
@@ -51,20 +93,25 @@ export function fuelsOf(loadings: readonly Loading[]): ReadonlySet<string> {
 /** A loading at the ramp, at takeoff, after each burn and release, at landing and at zero fuel. */
 export function stagesOf(
   loading: Loading,
-  root: Root,
+  shape: Shape,
   fuels: ReadonlySet<string>,
 ): readonly Stage[] {
+  const { root } = shape;
   const stages: Stage[] = [];
   let state = loaded(loading.loads, root);
-  const at = (stage: string, kind: Stage["kind"], of: State, overdrawn?: Stage["overdrawn"]) =>
+  let figures = figuresOf(state, shape);
+  const at = (
+    stage: string,
+    kind: Stage["kind"],
+    overdrawn?: Stage["overdrawn"],
+    path?: Stage["path"],
+  ) =>
     stages.push({
-      stage,
-      kind,
-      basic: balance(root, of, "basic"),
-      predicted: balance(root, of, "predicted"),
-      overdrawn,
+      ...{ stage, kind, overdrawn, path },
+      basic: figures.basic.balance,
+      predicted: figures.predicted.balance,
     });
-  at("ramp", "ramp", state);
+  at("ramp", "ramp");
   const taxis = loading.uses.filter(use => use.kind === "taxi");
   let drawn: Stage["overdrawn"];
   for (const use of taxis) {
@@ -72,141 +119,83 @@ export function stagesOf(
     state = next.state;
     drawn ??= next.overdrawn;
   }
-  at("takeoff", "takeoff", state, drawn);
+  if (taxis.length > 0) figures = figuresOf(state, shape);
+  at("takeoff", "takeoff", drawn);
   const takeoff = state;
   const flown = loading.uses.filter(use => use.kind !== "taxi");
   for (const use of flown) {
     const next = used(state, use, root);
+    const points = pathOf(state, next.state, use, root).map(point => {
+      if (point.state !== state) figures = figuresOf(point.state, shape);
+      return {
+        used: point.used,
+        basic: figures.basic.sums,
+        predicted: figures.predicted.sums,
+      };
+    });
     state = next.state;
-    at(`after ${use.name}`, "after", state, next.overdrawn);
+    at(
+      `after ${use.name}`,
+      "after",
+      next.overdrawn,
+      points.at(-1)!.used > 0 ? { use, points } : undefined,
+    );
   }
-  if (flown.length > 0) at("landing", "landing", state);
-  at("zero_fuel", "zero_fuel", zeroFuel(takeoff, fuels, root));
+  if (flown.length > 0) at("landing", "landing");
+  figures = figuresOf(zeroFuel(takeoff, fuels, root), shape);
+  at("zero_fuel", "zero_fuel");
   return stages;
 }
 
-const empty = memo((root: Root): State => {
-  const state = new Map<Station, Contents>();
-  for (const station of root.aircraft.stations) {
-    if (station.kind !== "tank") continue;
-    const each = (station.operating ? fullOf(station, root) : unusableOf(station, root)) ?? 0;
-    state.set(station, { right: each, left: station.mirrored ? each : 0, place: undefined });
-  }
-  return state;
-});
-
-function loaded(loads: readonly Load[], root: Root): State {
-  const state = new Map(empty(root));
-  for (const { station, side, mass, place } of loads) {
-    const before = state.get(station) ?? { right: 0, left: 0, place: undefined };
-    state.set(station, {
-      right: side === "LH" ? before.right : mass,
-      left: station.mirrored && side !== "RH" ? mass : before.left,
-      place: place ?? before.place,
-    });
-  }
-  return state;
+interface Figures {
+  readonly balance: Balance;
+  readonly sums: Sums;
 }
 
-function used(state: State, use: Use, root: Root): { state: State; overdrawn: Stage["overdrawn"] } {
-  const { station, side } = use;
-  const before = state.get(station) ?? { right: 0, left: 0, place: undefined };
-  const least = use.kind === "release" ? 0 : (unusableOf(station, root) ?? 0);
-  let why: string | undefined;
-  const draw = (from: number) => {
-    const to = use.downTo ?? from - (use.by ?? 0);
-    if (to > from * (1 + 1e-9)) why = `${use.name} holds less than that already`;
-    else if (to < -1e-9) why = `${use.name} does not hold so much`;
-    else if (to < least * (1 - 1e-9)) why = `${use.name} is drawn below what is usable`;
-    return Math.max(0, Math.min(to, from));
+function figuresOf(state: State, shape: Shape): { basic: Figures; predicted: Figures } {
+  let { unknown } = shape;
+  for (const station of state.keys())
+    if (station.kind === "tank" && fullOf(station, shape.root) === undefined) unknown++;
+  const figures = (parts: Totals): Figures => {
+    const totals = none();
+    merge(totals, parts);
+    for (const [station, contents] of state) putContents(totals, station, contents, shape);
+    return { balance: balanceOf(totals, unknown, shape.vague), sums: sumsOf(totals) };
   };
-  const next = new Map(state).set(station, {
-    right: side === "LH" ? before.right : draw(before.right),
-    left: station.mirrored && side !== "RH" ? draw(before.left) : before.left,
-    place: before.place,
-  });
-  return { state: next, overdrawn: why === undefined ? undefined : { use, why } };
+  return { basic: figures(shape.basic), predicted: figures(shape.predicted) };
 }
 
-function zeroFuel(takeoff: State, fuels: ReadonlySet<string>, root: Root): State {
-  const state = new Map(takeoff);
-  for (const [station, contents] of takeoff)
-    if (station.kind === "tank" && station.fluid && fuels.has(station.fluid.text)) {
-      const each = unusableOf(station, root) ?? 0;
-      state.set(station, { ...contents, right: each, left: station.mirrored ? each : 0 });
-    }
-  return state;
+function sumsOf({ mass, fs, lacksFs, bl, lacksBl }: Totals): Sums {
+  return {
+    mass: rounded(mass),
+    fsMoment: rounded(fs),
+    fsMass: placed(mass, lacksFs),
+    blMoment: rounded(bl),
+    blMass: placed(mass, lacksBl),
+  };
 }
 
-function balance(root: Root, state: State, which: "basic" | "predicted"): Balance {
-  const weight = weightOf(root.aircraft);
-  const totals = none();
-  merge(totals, which === "basic" ? weight.basic : predictedOf(weight));
-  let unknown = weight.unknown;
-  for (const [station, contents] of state) {
-    putContents(totals, station, contents, root);
-    if (station.kind === "tank" && fullOf(station, root) === undefined) unknown++;
-  }
-  return balanceOf(totals, unknown, weight.vague);
+function placed(mass: Exact, lacking: Exact): number {
+  const sum = [...mass];
+  for (const x of lacking) add(sum, -x);
+  return rounded(sum);
 }
 
 function putContents(
   totals: Totals,
   station: Station,
   { right, left, place }: Contents,
-  root: Root,
+  { root, moved }: Shape,
 ): void {
   const one = (mass: number, side: 1 | -1) => {
     if (mass === 0) return;
-    for (const [part, at] of station.kind === "tank"
+    for (const [part, from] of station.kind === "tank"
       ? fluidAt(station, mass, root)
-      : [[mass, place ?? station.place] as const])
+      : [[mass, place ?? station.place] as const]) {
+      const at = moved(station, from);
       put(totals, part, { ...at, bl: at.bl === undefined ? undefined : side * at.bl }, false);
+    }
   };
   one(right, 1);
   if (station.mirrored) one(left, -1);
-}
-
-/**
- * A tank's contents by its `filled` rows. Between two rows the moment runs straight, to zero at empty;
- * above the last row its CG holds. Unusable fluid may sit elsewhere.
- */
-function fluidAt(
-  station: Station,
-  mass: number,
-  root: Root,
-): readonly (readonly [number, Place])[] {
-  const unusable = Math.min(mass, unusableOf(station, root) ?? 0);
-  if (station.unusableAt && unusable > 0) {
-    const rest = mass - unusable;
-    return [
-      [unusable, station.unusableAt],
-      ...(rest > 0 ? [[rest, centreAt(station, mass, root)] as const] : []),
-    ];
-  }
-  return [[mass, centreAt(station, mass, root)]];
-}
-
-function centreAt(station: Station, mass: number, root: Root): Place {
-  const rows = station.filled.map(row => ({
-    mass: contentsMass(station, row.amount, root) ?? 0,
-    place: row.place,
-  }));
-  const last = rows.at(-1);
-  if (last === undefined) return station.place;
-  if (mass >= last.mass) return last.place;
-  const above = rows.findIndex(row => mass < row.mass);
-  const high = rows[above]!;
-  const low = rows[above - 1];
-  if (low === undefined) return high.place;
-  const share = (mass - low.mass) / (high.mass - low.mass);
-  const between = (a: number | undefined, b: number | undefined) =>
-    a === undefined || b === undefined
-      ? undefined
-      : (low.mass * a + share * (high.mass * b - low.mass * a)) / mass;
-  return {
-    fs: between(low.place.fs, high.place.fs),
-    bl: between(low.place.bl, high.place.bl),
-    wl: between(low.place.wl, high.place.wl),
-  };
 }

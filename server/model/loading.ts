@@ -2,6 +2,7 @@ import type { Amount, Expr, Item, Path, Span, StatementOf } from "../../grammar/
 import { exceeds } from "../quantity/compare";
 import { MASS, nameOf, PLAIN, VOLUME } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
+import type { Unit } from "../quantity/units";
 import type { Place } from "./env";
 import type { Envelope } from "./envelope";
 import { evaluate, type Setting } from "./evaluate";
@@ -30,6 +31,8 @@ export interface Use extends Spot {
   /** kg on each side: down to this, or by this. */
   readonly downTo: number | undefined;
   readonly by: number | undefined;
+  /** The author's, where an amount was given as a volume or a mass. */
+  readonly unit: Unit | undefined;
   readonly at: Span;
   readonly name: string;
 }
@@ -83,6 +86,7 @@ export function loadingOf(item: Item, root: Root): Loading {
         kind: line.kind,
         downTo: mass === undefined ? nothing : line.downTo ? mass : undefined,
         by: mass === undefined || line.downTo ? undefined : mass,
+        unit: says ? unitIn(line.amount?.value, setting) : undefined,
         at: line.path!,
         name: line.path!.text,
       });
@@ -160,6 +164,13 @@ function massIn(station: Station, expr: Expr, root: Root, setting: Setting): num
   const wanted = station.kind === "tank" ? "a volume or a mass" : "a mass";
   setting.report(code, expr, `this amount is ${wanted}, not ${nameOf(value.dimension)}`);
   return undefined;
+}
+
+function unitIn(expr: Expr | undefined, setting: Setting): Unit | undefined {
+  // what is wrong with it was said when it was read
+  const amount = expr && evaluate(expr, { ...setting, report: () => {} });
+  const kinds = [MASS, VOLUME];
+  return amount && kinds.includes(amount.dimension) ? amount.unit : undefined;
 }
 
 /** kg of an amount of a tank's fluid; undefined where the density is not known. */

@@ -1,5 +1,5 @@
 import { requirementsOf } from "../checks/requirement";
-import { flightsOf, insideOf } from "../compute/flights";
+import { flightsOf, insideOf, type Verdict } from "../compute/flights";
 import { emptyOf } from "../compute/stages";
 import {
   type Balance,
@@ -32,13 +32,14 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
           const state = verdict?.states[i];
           return {
             stage: stage.stage,
-            ...stateOf(stage.basic, state && insideOf(stage.basic, state.basic)),
+            ...stateOf(stage.basic, state && insideOf(stage.basic, state.basic.breaches)),
             predicted: stateOf(
               stage.predicted,
-              state && insideOf(stage.predicted, state.predicted),
+              state && insideOf(stage.predicted, state.predicted.breaches),
             ),
           };
         }),
+        leaves: verdict ? [...leavesOf(verdict, "basic"), ...leavesOf(verdict, "predicted")] : [],
       })),
     ),
     requirements: requirementsOf(root).map(({ basic: { text, holds, left, right } }) => ({
@@ -56,6 +57,18 @@ function massOf({ mass, fs, bl, wl, complete }: Balance) {
 
 function stateOf({ mass, fs, bl, wl }: Balance, inside: boolean | null | undefined) {
   return { mass_kg: mass, cg_m: [fs, bl, wl], inside: inside ?? null };
+}
+
+/** Where a burn or release leaves the envelope: kg used of both sides together by then, and at worst. */
+function leavesOf({ states }: Verdict, which: "basic" | "predicted"): readonly object[] {
+  return states.flatMap(state =>
+    state[which].excursions.map(({ code, first, worst, breach }) => ({
+      ...{ code, masses: which, stage: state.stage.stage },
+      used_kg: first.used,
+      worst_used_kg: worst.used,
+      ...(code.startsWith("cg-") ? { by_m: breach.by } : { by_kg: breach.by }),
+    })),
+  );
 }
 
 /** The aircraft first; of something mirrored the right-hand one and then the left-hand one. */
