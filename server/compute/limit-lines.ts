@@ -1,3 +1,4 @@
+import { memo } from "../memo";
 import type { Row } from "../model/envelope";
 import { same } from "../quantity/compare";
 
@@ -15,12 +16,20 @@ export function limitsAt(
   key: number,
   axis: "cg" | "lateral" = "cg",
 ): readonly Limit[] {
-  if (rows.length === 0) return [];
-  return bandsAt(rows, key).flatMap(({ low, high }) => [
-    ...(low ? [{ ...low, ...names[axis].low, out: -1 as const }] : []),
-    ...(high ? [{ ...high, ...names[axis].high, out: 1 as const }] : []),
-  ]);
+  const limits: Limit[] = [];
+  for (const { low, high } of bandsAt(rows, key)) {
+    if (low) limits.push(limit(low, names[axis].low, -1));
+    if (high) limits.push(limit(high, names[axis].high, 1));
+  }
+  return limits;
 }
+
+// written out, for a spread of three objects is most of what a keystroke would cost
+const limit = (
+  { x, slope, row }: End,
+  { code, what }: Pick<Limit, "code" | "what">,
+  out: Limit["out"],
+): Limit => ({ x, slope, row, code, what, out });
 
 const names = {
   cg: {
@@ -45,27 +54,25 @@ export function bandsAt(
   rows: readonly Row[],
   key: number,
 ): readonly { low: End | undefined; high: End | undefined }[] {
-  const bands = rows
-    .filter(row => row.key === undefined)
-    .map(row => ({ low: end(row.low, row), high: end(row.high, row) }));
-  const keyed = rows.filter(row => row.key !== undefined);
-  if (keyed.length > 1)
-    bands.push({
-      low: along(
-        keyed.filter(row => row.low !== undefined),
-        key,
-        row => row.low!,
-        Math.min,
-      ),
-      high: along(
-        keyed.filter(row => row.high !== undefined),
-        key,
-        row => row.high!,
-        Math.max,
-      ),
-    });
-  return bands;
+  if (rows.length === 0) return [];
+  const { always, lows, highs, keyed } = sorted(rows);
+  if (keyed < 2) return always;
+  const low = along(lows, key, row => row.low!, Math.min);
+  return [...always, { low, high: along(highs, key, row => row.high!, Math.max) }];
 }
+
+/** The rows that hold at every weight, and the corners of either end. */
+const sorted = memo((rows: readonly Row[]) => {
+  const keyed = rows.filter(row => row.key !== undefined);
+  return {
+    always: rows
+      .filter(row => row.key === undefined)
+      .map(row => ({ low: end(row.low, row), high: end(row.high, row) })),
+    lows: keyed.filter(row => row.low !== undefined),
+    highs: keyed.filter(row => row.high !== undefined),
+    keyed: keyed.length,
+  };
+});
 
 const end = (x: number | undefined, row: Row): End | undefined =>
   x === undefined ? undefined : { x, slope: 0, row };

@@ -97,11 +97,14 @@ function judge(
     if (!wanted(middle)) continue;
     const pivot = value(key, middle);
     for (const limit of limitsAt(rows, pivot, axis)) {
-      const turns = [...crossings(arm, key, limit, pivot), ...extremum(arm, key, limit)];
-      const inside = turns.filter(t => t > u && t < v).sort((a, b) => a - b);
-      note(found, [u, ...inside, v], t =>
-        breachAt(limit, value(arm, t), limit.x + limit.slope * (value(key, t) - pivot)),
-      );
+      const breachHere = (t: number) =>
+        breachAt(limit, value(arm, t), limit.x + limit.slope * (value(key, t) - pivot));
+      const inner = (t: number) => t > u && t < v;
+      const tops = extremum(arm, key, limit).filter(inner);
+      // outside nowhere if not at an end or an extremum
+      if (![u, ...tops, v].some(breachHere)) continue;
+      const turns = [...tops, ...crossings(arm, key, limit, pivot).filter(inner)];
+      note(found, [u, ...turns.sort((a, b) => a - b), v], breachHere);
     }
   }
 }
