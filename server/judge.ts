@@ -152,6 +152,7 @@ function letFaults(root: Root): readonly Fault[] {
 const waivable = new Set([
   ...["over-budget", "budget-at-risk", "margin-low", "over-allocated", "cg-off-target"],
   ...["record-overtaken", "figure-suspect", "mass-missing", "arm-missing", "unlisted"],
+  ...["arm-and-moment-differ"],
   ...["loading-at-risk", "requirement-failed", "requirement-at-risk"],
 ]);
 

@@ -1,4 +1,5 @@
 import { aboveWeightLimit } from "./above-weight-limit";
+import { armAndMomentDiffer } from "./arm-and-moment-differ";
 import { armMissing } from "./arm-missing";
 import { belowWeightLimit } from "./below-weight-limit";
 import { budgetAtRisk } from "./budget-at-risk";
@@ -39,7 +40,8 @@ export const checks: readonly Check[] = [
   ...[syntax, unknownName, declaredTwice, wrongDimension, unitMissing, negativeMass],
   ...[rowsOutOfOrder, outOfRange, includeLoop, includeOutside, includeMissing],
   ...[overBudget, budgetAtRisk, marginLow, overAllocated, cgOffTarget],
-  ...[recordOvertaken, figureSuspect, massMissing, armMissing, unlisted],
+  ...[recordOvertaken, figureSuspect, massMissing, armMissing],
+  ...[armAndMomentDiffer, unlisted],
   ...[
     cgForward,
     cgAft,

@@ -1,6 +1,7 @@
 import type { Clause, ClauseOf, Declaration, Item, RecordClause, Span } from "../../grammar/tree";
 import { MOMENT, PLAIN } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
+import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-moment";
 import { clauseOf, clausesOf } from "./clauses";
 import { type Core, joinPath, type Place } from "./env";
 import type { Setting } from "./evaluate";
@@ -38,6 +39,8 @@ export interface Part {
   readonly growth: number;
   /** The CG of the pieces, of the right-hand ones where there are two sides. */
   readonly place: Place;
+  /** Where both an arm and a moment are written. */
+  readonly arms: ArmAndMoment | undefined;
   readonly unit: Unit;
   readonly budget: Budget | undefined;
   readonly faults: readonly Fault[];
@@ -97,7 +100,9 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
     rules && head.kind === "part" ? core.growth[rules.basis] : ownGrowth(rules, core, head.kind);
   const growing = clauseOf(clauses, "growth");
   const growth = growing && rules ? (growthRate(growing, rules, setting) ?? rate) : rate;
-  const place = placeOfPart(clauses, records, rules, qty * sides, core, setting);
+  const moment = clauseOf(clauses, "moment");
+  const stands = moment && recordOfMoment(clauses, moment, records, rules);
+  const place = placeOfPart(clauses, stands, qty * sides, core, setting);
   const { mass: inMass } = core.units;
   return {
     kind: head.kind as "part" | "ballast",
@@ -112,6 +117,7 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
     mass,
     growth: mass === undefined ? 0 : mass * growth,
     place,
+    arms: armAndMoment(clauses, stands, qty * sides, core, setting),
     unit: rules?.unit ?? own?.unit ?? inMass,
     budget: budgetOf(clauses, core, setting),
     faults: found(),
@@ -176,8 +182,7 @@ export function budgetOf(
 /** A moment governs over an arm: printed arms are rounded (FAA-H-8083-1B gives both on its forms). */
 function placeOfPart(
   clauses: readonly Clause[],
-  records: readonly MassRecord[],
-  rules: MassRecord | undefined,
+  record: MassRecord | undefined,
   pieces: number,
   core: Core,
   setting: Setting,
@@ -194,8 +199,6 @@ function placeOfPart(
   const moment = clauseOf(clauses, "moment");
   if (moment?.value === undefined) return place;
   const value = figure(moment.value, MOMENT, "a moment", setting);
-  const before = clauses.slice(0, clauses.indexOf(moment)).findLast(it => it.kind === "record");
-  const record = records.find(it => it.clause === before) ?? rules;
   const mass = record?.mass;
   if (value === undefined || mass === undefined || mass === 0) return place;
   const fs = value.value / (moment.total ? mass * pieces : mass);
