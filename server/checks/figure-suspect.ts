@@ -1,5 +1,7 @@
-import { show } from "../quantity/show";
-import type { Check } from "./check";
+import type { Outside } from "../model/extent";
+import type { Part } from "../model/part";
+import { closestShown, show } from "../quantity/show";
+import type { Check, Draft } from "./check";
 
 /** Slips that leave a telling ratio: pounds for kilograms, a decimal point, ounces for pounds, grams for ounces. */
 const slips: readonly { readonly ratio: number; readonly within: number; readonly what: string }[] =
@@ -14,8 +16,14 @@ export const figureSuspect: Check = {
   code: "figure-suspect",
   severity: "warning",
   explain:
-    "A new figure stands to the one before it as two units stand to each other, or as a misplaced decimal point would make it: most likely a slip of the pen.",
+    "A new figure stands to the one before it as two units stand to each other, or as a misplaced decimal point would make it; or something lies outside the extent the aircraft says it has: most likely a slip of the pen.",
   example: `
+aircraft kite {
+  units lb, in
+  extent FS 0 .. 290
+}
+part fin calculated 6 lb at FS 2740
+//                          ^^^^^^^ warning[figure-suspect]: fin lies at FS 2,740 in; the aircraft's extent ends at FS 290 in
 part bracket {
   calculated 1.2 lb on 2026-03-02
   weighed 12 lb on 2026-06-14
@@ -25,28 +33,43 @@ part bracket {
 `,
 
   *member(member) {
-    if (member.kind !== "part" && member.kind !== "ballast") return;
-    for (let i = 1; i < member.records.length; i++) {
-      const [before, record] = [member.records[i - 1]!, member.records[i]!];
-      if (!before.mass || !record.mass || record.history) continue;
-      const times = record.mass / before.mass;
-      const ratio = times > 1 ? times : 1 / times;
-      const slip = slips.find(it => Math.abs(ratio / it.ratio - 1) < it.within);
-      if (slip === undefined) continue;
-      const [now, then] = [
-        show(record.mass, record.unit ?? member.unit),
-        show(before.mass, before.unit ?? member.unit),
-      ];
-      const words =
-        times > 1
-          ? `${Number(ratio.toPrecision(2))} times`
-          : `one ${Number(ratio.toPrecision(2))}th of`;
-      yield {
-        at: record.clause.figure ?? record.clause,
-        message: `${now} is ${words} the ${then} before it, ${slip.what}`,
-        related: [{ at: before.clause.figure ?? before.clause, message: "the figure before it" }],
-        subject: member.path,
-      };
-    }
+    if ("records" in member) yield* slipsIn(member);
+    if ("outside" in member)
+      for (const it of member.outside) yield { ...told(it, member.name), subject: member.path };
   },
 };
+
+function* slipsIn(member: Part): Iterable<Draft> {
+  for (let i = 1; i < member.records.length; i++) {
+    const [before, record] = [member.records[i - 1]!, member.records[i]!];
+    if (!before.mass || !record.mass || record.history) continue;
+    const times = record.mass / before.mass;
+    const ratio = times > 1 ? times : 1 / times;
+    const slip = slips.find(it => Math.abs(ratio / it.ratio - 1) < it.within);
+    if (slip === undefined) continue;
+    const [now, then] = [
+      show(record.mass, record.unit ?? member.unit),
+      show(before.mass, before.unit ?? member.unit),
+    ];
+    const words =
+      times > 1
+        ? `${Number(ratio.toPrecision(2))} times`
+        : `one ${Number(ratio.toPrecision(2))}th of`;
+    yield {
+      at: record.clause.figure ?? record.clause,
+      message: `${now} is ${words} the ${then} before it, ${slip.what}`,
+      related: [{ at: before.clause.figure ?? before.clause, message: "the figure before it" }],
+      subject: member.path,
+    };
+  }
+}
+
+/** In the aircraft's own stations, whatever frame the figure was written in. */
+function told({ at, axis, value, limit, end, left, unit }: Outside, name: string): Draft {
+  const [is, most] = closestShown(value, limit, unit);
+  const which = left ? `the left-hand ${name}` : name;
+  return {
+    at,
+    message: `${which} lies at ${axis} ${is}; the aircraft's extent ${end} at ${axis} ${most}`,
+  };
+}

@@ -6,6 +6,7 @@ import type { Unit } from "../quantity/units";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { type Addition, type Core, coreInside, joinPath, type Place, type Rates } from "./env";
 import { evaluate, type Setting } from "./evaluate";
+import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault, type Report } from "./fault";
 import { coordinate, figure, massOf, share } from "./figures";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
@@ -23,6 +24,8 @@ export interface Reserve {
   readonly path: string;
   readonly mass: number | undefined;
   readonly place: Place | undefined;
+  /** Coordinates beyond the aircraft's extent. */
+  readonly outside: readonly Outside[];
   readonly unit: Unit;
   readonly faults: readonly Fault[];
 }
@@ -89,6 +92,7 @@ export function assemblyOf(
     growth: growthIn(outer.growth, clauses, setting),
     origin: origin ? inFrame(outer.origin, { ...origin, wl: origin.wl ?? 0 }) : outer.origin,
     mirrored: mirrored || outer.mirrored,
+    extent: outer.extent,
     additions,
   });
   const before = known.get(item);
@@ -333,6 +337,7 @@ function reserveOf(item: Item, name: string, core: Core, scope: Scope): Reserve 
     path: joinPath(core.path, name),
     mass: mass?.value,
     place: at ? inFrame(core.origin, placeOf(at.point, core.units.length, setting)) : undefined,
+    outside: outsideOf(at ? [at.point] : [], core.mirrored, core, setting),
     unit: mass?.unit ?? core.units.mass,
     faults: found(),
   };

@@ -1,5 +1,6 @@
 import type { Basis, Clause, Expr, Item } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
+import { type Extent, sameExtent } from "./extent";
 import type { Scope } from "./scope";
 
 /** The units a figure is shown in where its author gave none. */
@@ -43,6 +44,8 @@ export interface Core {
   readonly origin: Place;
   /** Stands inside something mirrored. */
   readonly mirrored: boolean;
+  /** The aircraft's: a place outside it is most likely a slip. */
+  readonly extent: Extent | undefined;
   readonly additions: readonly Addition[];
   /** The cores of the assemblies inside, by name. */
   readonly inside: Map<string, Core>;
@@ -68,6 +71,7 @@ export function sameCore(a: Omit<Core, "inside">, b: Omit<Core, "inside">): bool
     a.origin.fs === b.origin.fs &&
     a.origin.bl === b.origin.bl &&
     a.origin.wl === b.origin.wl &&
+    sameExtent(a.extent, b.extent) &&
     a.additions.length === b.additions.length &&
     a.additions.every((it, i) => {
       const other = b.additions[i]!;

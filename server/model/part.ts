@@ -1,10 +1,19 @@
-import type { Clause, ClauseOf, Declaration, Item, RecordClause, Span } from "../../grammar/tree";
+import type {
+  Clause,
+  ClauseOf,
+  Declaration,
+  Item,
+  Point,
+  RecordClause,
+  Span,
+} from "../../grammar/tree";
 import { MOMENT, PLAIN } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
 import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-moment";
 import { clauseOf, clausesOf } from "./clauses";
 import { type Core, joinPath, type Place } from "./env";
 import type { Setting } from "./evaluate";
+import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { figure, massOf, share } from "./figures";
 import { inFrame, middle, nowhere, placeOf } from "./places";
@@ -41,6 +50,8 @@ export interface Part {
   readonly place: Place;
   /** Where both an arm and a moment are written. */
   readonly arms: ArmAndMoment | undefined;
+  /** Coordinates beyond the aircraft's extent. */
+  readonly outside: readonly Outside[];
   readonly unit: Unit;
   readonly budget: Budget | undefined;
   readonly faults: readonly Fault[];
@@ -118,6 +129,13 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
     growth: mass === undefined ? 0 : mass * growth,
     place,
     arms: armAndMoment(clauses, stands, qty * sides, core, setting),
+    outside: outsideOf(
+      pointsOf(clauses),
+      sides === 2,
+      core,
+      setting,
+      moment && { at: moment, fs: place.fs },
+    ),
     unit: rules?.unit ?? own?.unit ?? inMass,
     budget: budgetOf(clauses, core, setting),
     faults: found(),
@@ -177,6 +195,14 @@ export function budgetOf(
     at: clause.value,
     margin: share(margin, "a margin", setting),
   };
+}
+
+/** The places written: of a span, both its ends. */
+function pointsOf(clauses: readonly Clause[]): readonly Point[] {
+  const at = clauseOf(clauses, "at");
+  if (at) return [at.point];
+  const span = clauseOf(clauses, "span");
+  return span ? (span.end ? [span.start, span.end] : [span.start]) : [];
 }
 
 /** A moment governs over an arm: printed arms are rounded (FAA-H-8083-1B gives both on its forms). */

@@ -7,6 +7,7 @@ import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { type Addition, type Core, type Rates, sameCore, type Units } from "./env";
 import { type Envelope, envelopeOf, type Mac } from "./envelope";
 import type { Setting } from "./evaluate";
+import { extentIn } from "./extent";
 import { collector, type Fault } from "./fault";
 import { coordinate, figure } from "./figures";
 import { noSums, partOf } from "./part";
@@ -81,6 +82,7 @@ export const rootOf = memo((reach: Reach): Root => {
     growth: growthIn(noGrowth, clauses, setting),
     origin: { fs: 0, bl: 0, wl: 0 },
     mirrored: false,
+    extent: extentIn(clauses, units.length, setting),
     additions: choices.flatMap(choice => additionsOf(choice, scope)),
   });
   const name = head.path?.text ?? "aircraft";

@@ -4,6 +4,7 @@ import type { Quantity } from "../quantity/quantity";
 import { clauseOf, clausesOf } from "./clauses";
 import { type Core, joinPath, type Place } from "./env";
 import { evaluate, type Setting } from "./evaluate";
+import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { massOf } from "./figures";
 import { noSums } from "./part";
@@ -34,6 +35,8 @@ export interface Station {
     readonly place: Place;
     readonly expr: Point;
   }[];
+  /** Coordinates beyond the aircraft's extent, of the rows too. */
+  readonly outside: readonly Outside[];
   readonly core: Core;
   readonly scope: Scope;
   readonly faults: readonly Fault[];
@@ -109,6 +112,18 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
       : undefined,
     operating: clauses.some(clause => clause.kind === "operating"),
     filled,
+    outside: outsideOf(
+      clauses.flatMap(it =>
+        it.kind === "at" || it.kind === "filled"
+          ? it.point
+          : it.kind === "unusable"
+            ? (it.at ?? [])
+            : [],
+      ),
+      mirrored,
+      core,
+      setting,
+    ),
     core,
     scope,
     faults: found(),
