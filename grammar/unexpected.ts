@@ -2,7 +2,7 @@ import { DEEPEST } from "./expressions";
 import type { Token } from "./scan";
 import * as t from "./tokens";
 import type { Context, Statement } from "./tree";
-import { keywords } from "./words";
+import { clauseWords, keywords, statementWords } from "./words";
 
 /** What to say of a token that fits nowhere: what is wrong, and what would be right if that is known. */
 export function unexpected(
@@ -22,7 +22,9 @@ export function unexpected(
     return `write a decimal point: ${tokens[comma - 1]!.image}.${tokens[comma + 1]!.image}`;
   if (type === t.Comma) return "this comma does not fit here";
   if (type === t.Ident || type === t.Call) {
-    const close = closest(word, keywords);
+    // of two words as near, the one that may stand here
+    const rather = before === undefined ? statementWords : clauseWords;
+    const close = closest(word, [...rather, ...keywords]);
     if (close !== undefined)
       return `${word} is not a word of the language here; did you mean ${close}?`;
     return before === undefined && context === "body"
@@ -67,12 +69,17 @@ function isDecimalComma(tokens: readonly Token[], at: number): boolean {
   );
 }
 
-/** The word that a slip of the fingers most likely meant: at most two letters off, one in a short word. */
+/**
+ * The word that a slip of the fingers most likely meant: at most two letters off, one in a short word;
+ * of words as near, the first. Nobody errs in the first letter but by swapping it with the second:
+ * wing is no slip of swing.
+ */
 export function closest(word: string, among: Iterable<string>): string | undefined {
   let best: string | undefined;
   let least = word.length < 5 ? 2 : 3;
   for (const candidate of among) {
-    if (Math.abs(candidate.length - word.length) >= least) continue;
+    if (Math.abs(candidate.length - word.length) >= least || !beginsAlike(word, candidate))
+      continue;
     const distance = editDistance(word.toLowerCase(), candidate.toLowerCase(), least);
     if (distance < least) {
       best = candidate;
@@ -80,6 +87,12 @@ export function closest(word: string, among: Iterable<string>): string | undefin
     }
   }
   return best;
+}
+
+function beginsAlike(word: string, candidate: string): boolean {
+  const [a, b] = [word.toLowerCase(), candidate.toLowerCase()];
+  if (a[0] === b[0]) return a.length > 2 || b.length <= 2;
+  return a.length > 1 && a[0] === b[1] && a[1] === b[0];
 }
 
 /** Letters added, dropped, changed, or two neighbours swapped; stops counting at `enough`. */
