@@ -1,3 +1,14 @@
+import {
+  indexAtRow,
+  indexOf,
+  type Lines,
+  lineAt,
+  linesOf,
+  listOf,
+  rowAt,
+  slice,
+  spliced,
+} from "./lines";
 import { nest } from "./nest";
 import { type Around, readLine } from "./read-line";
 import { groupRows, type RowGroup } from "./rows";
@@ -6,7 +17,7 @@ import type { Fault, Item, Line, Span } from "./tree";
 /** One picture of a file: its lines, and how they nest. Immutable; an edit makes the next one. */
 export interface Source {
   readonly path: string;
-  readonly lines: readonly Line[];
+  readonly lines: Lines;
   readonly items: readonly Item[];
   /** Braces without a partner; what is wrong within a line is the line's. */
   readonly braceFaults: readonly Fault[];
@@ -33,12 +44,11 @@ export function read(path: string, text: string): Source {
  * everything else with the picture before: the result is the same, to the last node, as reading anew.
  */
 export function edit(source: Source, from: Position, to: Position, text: string): Source {
-  const starts = rowStarts(source);
-  const touched: [number, number] = [lineIndex(starts, from.line), lineIndex(starts, to.line) + 1];
-  const [first, end] = widen(source.lines, touched);
-  const region = source.lines.slice(first, end);
-  const rows = region.flatMap(line => line.text.split("\n"));
-  const [fromRow, toRow] = [from.line - starts[first]!, to.line - starts[first]!];
+  const { lines } = source;
+  const [first, end] = widen(lines, indexAtRow(lines, from.line), indexAtRow(lines, to.line) + 1);
+  const rows = slice(lines, first, end).flatMap(line => line.text.split("\n"));
+  const start = rowAt(lines, first);
+  const [fromRow, toRow] = [from.line - start, to.line - start];
   const head = (rows[fromRow] ?? "").slice(0, from.character);
   const tail = (rows[toRow] ?? "").slice(to.character);
   const replaced = splitRows(head + text + tail);
@@ -48,23 +58,24 @@ export function edit(source: Source, from: Position, to: Position, text: string)
 
 /** The text as it stands, with line feeds. */
 export function textOf(source: Source): string {
-  return source.lines.map(line => line.text).join("\n");
+  return listOf(source.lines)
+    .map(line => line.text)
+    .join("\n");
 }
 
 /** Where a span of a picture's line stands in its file. */
 export function positionsOf(source: Source, span: Span): { start: Position; end: Position } {
-  const row = rowStarts(source)[indexOf(source, span.line)]!;
+  const row = rowAt(source.lines, indexOf(source.lines, span.line));
   return { start: within(span.line, row, span.from), end: within(span.line, row, span.to) };
 }
 
 /** The logical line a row belongs to, and where on it the position is. */
 export function placeAt(source: Source, at: Position): { line: Line; offset: number } {
-  const starts = rowStarts(source);
-  const index = lineIndex(starts, at.line);
-  const line = source.lines[index]!;
+  const index = indexAtRow(source.lines, at.line);
+  const line = lineAt(source.lines, index)!;
   const rows = line.text.split("\n");
   let offset = 0;
-  const row = Math.min(at.line - starts[index]!, rows.length - 1);
+  const row = Math.min(at.line - rowAt(source.lines, index), rows.length - 1);
   for (let i = 0; i < row; i++) offset += rows[i]!.length + 1;
   return { line, offset: offset + Math.min(at.character, rows[row]!.length) };
 }
@@ -82,7 +93,8 @@ function again(line: Line, around: Around): Line {
 
 function nested(path: string, lines: readonly Line[]): Source {
   const { lines: read, items, faults } = nest(lines, again);
-  return { path, lines: read, items, braceFaults: faults, faulty: read.filter(isFaulty) };
+  const faulty = read.filter(isFaulty);
+  return { path, lines: linesOf(read), items, braceFaults: faults, faulty };
 }
 
 const isFaulty = (line: Line) => line.faults.length > 0;
@@ -91,12 +103,12 @@ const isFaulty = (line: Line) => line.faults.length > 0;
  * One line that says something on either side: an edit may join a line to the one before it, or part
  * them, and the one after shows whether the grouping is back in step.
  */
-function widen(lines: readonly Line[], [first, end]: [number, number]): [number, number] {
-  const says = (line: Line | undefined) => line !== undefined && line.text.trim() !== "";
+function widen(lines: Lines, first: number, end: number): [number, number] {
+  const silent = (line: Line) => line.text.trim() === "" || isComment(line);
   let from = first - 1;
-  while (from > 0 && (!says(lines[from]) || isComment(lines[from]!))) from--;
+  while (from > 0 && silent(lineAt(lines, from)!)) from--;
   let to = end;
-  while (to < lines.length && (!says(lines[to]) || isComment(lines[to]!))) to++;
+  while (to < lines.length && silent(lineAt(lines, to)!)) to++;
   return [Math.max(0, from), Math.min(lines.length, to + 1)];
 }
 
@@ -108,44 +120,47 @@ function withRows(source: Source, first: number, end: number, rows: readonly str
   // the last line of the region must stand as it stood, or the next one may belong to it
   let until = end;
   let all = rows;
-  while (until < lines.length && groups.at(-1)!.text !== lines[until - 1]!.text) {
-    all = [...all, ...lines[until]!.text.split("\n")];
+  while (until < lines.length && groups.at(-1)!.text !== lineAt(lines, until - 1)!.text) {
+    all = [...all, ...lineAt(lines, until)!.text.split("\n")];
     until++;
     groups = groupRows(all);
   }
-  const old = lines.slice(first, until);
-  const [shared, after] = sharedEnds(old, groups);
-  const changed = groups.slice(shared, groups.length - after);
-  const gone = old.slice(shared, old.length - after);
+  const old = slice(lines, first, until);
+  const [same, sameAfter] = sharedEnds(old, groups);
+  const changed = groups.slice(same, groups.length - sameAfter);
+  const gone = old.slice(same, old.length - sameAfter);
   if (changed.length === 0 && gone.length === 0) return source;
 
-  const at = first + shared;
-  const ranks = ranksBetween(lines[at - 1]?.rank, lines[at + gone.length]?.rank, changed.length);
+  const at = first + same;
+  const [before, there] = [lineAt(lines, at - 1), lineAt(lines, at)];
+  const after = lineAt(lines, at + gone.length);
+  const ranks = ranksBetween(before?.rank, after?.rank, changed.length);
   if (ranks === undefined) {
-    const texts = lines.map(line => line.text);
+    const texts = listOf(lines).map(line => line.text);
     texts.splice(at, gone.length, ...changed.map(group => group.text));
     return read(path, texts.join("\n"));
   }
-  const context = lines[at]?.contexts ?? lines[at - 1]?.contexts ?? ["body" as const];
+  const context = (there ?? before)?.contexts ?? ["body" as const];
   const fresh = changed.map((group, i) =>
     readLine(path, group, ranks[i]!, d => context[d] ?? "body"),
   );
-  // one copy of a list that may hold 100,000 lines, not three
-  const next = lines.slice();
-  next.splice(at, gone.length, ...fresh);
-  const items =
-    source.braceFaults.length === 0 && replaceItems(source.items, gone, fresh, lines[at]);
-  if (!items) return nested(path, next);
+  const next = spliced(lines, at, gone.length, fresh);
+  const items = source.braceFaults.length === 0 && replaceItems(source.items, gone, fresh, there);
+  if (!items) return nested(path, listOf(next));
   const { braceFaults } = source;
-  const wrong = fresh.some(isFaulty) || gone.some(isFaulty);
-  const faulty = wrong ? next.filter(isFaulty) : source.faulty;
-  const edited: Source = { path, lines: next, items, braceFaults, faulty };
-  // where no row came or went, every line begins where it did
-  const before = starts.get(source);
-  const sameRows =
-    gone.length === fresh.length && gone.every((line, i) => line.rows === fresh[i]!.rows);
-  if (before && sameRows) starts.set(edited, before);
-  return edited;
+  const faulty = withFaulty(source.faulty, gone, fresh);
+  return { path, lines: next, items, braceFaults, faulty };
+}
+
+function withFaulty(
+  faulty: readonly Line[],
+  gone: readonly Line[],
+  fresh: readonly Line[],
+): readonly Line[] {
+  if (!gone.some(isFaulty) && !fresh.some(isFaulty)) return faulty;
+  const without = new Set(gone);
+  const others = faulty.filter(line => !without.has(line));
+  return [...others, ...fresh.filter(isFaulty)].sort((a, b) => a.rank - b.rank);
 }
 
 /** How many lines at the start and at the end of a region stand as they stood. */
@@ -225,43 +240,6 @@ function splice(
   }
   if (gone.some((item, i) => items[low + i] !== item)) return undefined;
   return [...items.slice(0, low), ...fresh, ...items.slice(low + gone.length)];
-}
-
-const starts = new WeakMap<Source, Int32Array>();
-/** The first row of every logical line, and the number of rows behind the last. */
-function rowStarts(source: Source): Int32Array {
-  let found = starts.get(source);
-  if (found === undefined) {
-    found = new Int32Array(source.lines.length + 1);
-    for (let i = 0, row = 0; i < source.lines.length; i++) {
-      row += source.lines[i]!.rows;
-      found[i + 1] = row;
-    }
-    starts.set(source, found);
-  }
-  return found;
-}
-
-function lineIndex(rows: Int32Array, row: number): number {
-  let low = 0;
-  let high = rows.length - 2;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (rows[middle]! <= row) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-}
-
-function indexOf({ lines }: Source, line: Line): number {
-  let low = 0;
-  let high = lines.length - 1;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (lines[middle]!.rank < line.rank) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 function within(line: Line, row: number, offset: number): Position {

@@ -79,9 +79,8 @@ const textFindings = memo((file: Source): readonly Finding[] => {
 
 function aloneFindings(file: Source): readonly Finding[] {
   const first = file.items[0]?.head;
-  const line = first?.line ?? file.lines[0];
-  if (line === undefined || first === undefined) return [];
-  const at = { line, from: first.from, to: Math.max(first.to, first.from + 1) };
+  if (first === undefined) return [];
+  const at = { line: first.line, from: first.from, to: Math.max(first.to, first.from + 1) };
   return [
     fromFault({
       code: "no-root",

@@ -1,5 +1,5 @@
 import { relative } from "node:path";
-import { read, type Source } from "../../grammar/source";
+import { read, textOf } from "../../grammar/source";
 import { resolvePath } from "../model/reach";
 import {
   emptyProject,
@@ -128,11 +128,7 @@ function alike(before: SourceFile | undefined, after: SourceFile): boolean {
     return (
       "unreadable" in before && "unreadable" in after && before.unreadable === after.unreadable
     );
-  return sameLines(before, after);
-}
-
-function sameLines({ lines: before }: Source, { lines: after }: Source): boolean {
-  return before.length === after.length && before.every((line, i) => line.text === after[i]!.text);
+  return textOf(before) === textOf(after);
 }
 
 function includedBy(project: Project, path: string): readonly string[] {

@@ -1,3 +1,4 @@
+import { indexOf, lineAt } from "../../grammar/lines";
 import { type Position, placeAt } from "../../grammar/source";
 import type { Item, Span, Statement, Word } from "../../grammar/tree";
 import { askOf } from "../compute/ask";
@@ -113,11 +114,10 @@ const membersByHead = memo((aircraft: Assembly): ReadonlyMap<Statement, Member> 
 
 /** The comment lines directly above a declaration. */
 export function documentationOf(project: Project, head: Statement): string {
-  const lines = sourceOf(project, head.line.file)?.lines ?? [];
-  let at = lines.indexOf(head.line);
+  const lines = sourceOf(project, head.line.file)?.lines;
   const found: string[] = [];
-  while (at-- > 0) {
-    const text = lines[at]!.text.trim();
+  for (let at = lines ? indexOf(lines, head.line) - 1 : -1; lines && at >= 0; at--) {
+    const text = lineAt(lines, at)!.text.trim();
     if (!text.startsWith("//")) break;
     found.unshift(text.replace(/^\/\/ ?/, ""));
   }

@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { lineAt, listOf } from "../../grammar/lines";
 import { publisher } from "../../server/edges/publish";
 import { judge } from "../../server/judge";
 import { emptyProject, sourceOf, withEdit, withText } from "../../server/project";
@@ -16,12 +17,12 @@ let project = withText(emptyProject(["/bench"]), path, text);
 publish(project, judge(project));
 const opened = performance.now() - opening;
 
-const rows = sourceOf(project, path)!.lines;
+const rows = listOf(sourceOf(project, path)!.lines);
 const parts = rows.flatMap((line, row) => (line.text.includes(" part ") ? [row] : []));
 const times: number[] = [];
 for (let i = 0; i < 300; i++) {
   const row = parts[(i * 7919) % parts.length]!;
-  const column = sourceOf(project, path)!.lines[row]!.text.indexOf(" lb on") - 1;
+  const column = lineAt(sourceOf(project, path)!.lines, row)!.text.indexOf(" lb on") - 1;
   const from = { line: row, character: column };
   const began = process.cpuUsage();
   project = withEdit(project, path, from, { line: row, character: column + 1 }, String(i % 10));

@@ -1,11 +1,10 @@
 import { expect, test } from "vitest";
+import { listOf } from "../../grammar/lines";
 import { read } from "../../grammar/source";
 
 /** The rows of each logical line, a blank row between lines. */
-const grouped = (text: string) =>
-  read("x.poise", text)
-    .lines.map(line => line.text)
-    .join("\n\n");
+const grouped = (text: string) => linesOf(text).join("\n\n");
+const linesOf = (text: string) => listOf(read("x.poise", text).lines).map(line => line.text);
 
 /** What goes on in the next row is shown by the trees; here is what does not. */
 test.each([
@@ -28,7 +27,7 @@ test.each([
   ["a row of strange signs", "weighed 3 lb\n€\n± 3%"],
 ])("a line ends behind %s", (_, text) => {
   const rows = text.split("\n");
-  expect(read("x.poise", text).lines.map(line => line.text)).toEqual(rows);
+  expect(linesOf(text)).toEqual(rows);
 });
 
 test("a comment below a line that goes on belongs to it, and any other is alone", () => {

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { listOf } from "../../grammar/lines";
 import { positionsOf, type Source } from "../../grammar/source";
 import type { Fault, Item } from "../../grammar/tree";
 
@@ -17,7 +18,7 @@ export const specs: ReadonlyMap<string, string> = new Map(
 );
 
 export function faultsOf(source: Source): readonly Fault[] {
-  return [...source.braceFaults, ...source.lines.flatMap(line => line.faults)];
+  return [...source.braceFaults, ...listOf(source.lines).flatMap(line => line.faults)];
 }
 
 /**
@@ -30,7 +31,8 @@ export function contentOf(source: Source): string {
   const hide = (key: string, value: unknown) => (unseen.includes(key) ? undefined : value);
   const places = (items: readonly Item[]): unknown =>
     items.map(it => [positionsOf(source, it.head), places(it.items)]);
-  const { lines, items, faulty } = source;
+  const { items, faulty } = source;
+  const lines = listOf(source.lines);
   const wrong = faulty.map(line => lines.indexOf(line));
   return JSON.stringify([lines, items, places(items), faultsOf(source).map(at), wrong], hide);
 }

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { listOf } from "../../grammar/lines";
 import { edit, type Position, placeAt, positionsOf, read, textOf } from "../../grammar/source";
 import { spansIn } from "../grammar/print";
 import { contentOf, specs } from "../grammar/specs";
@@ -126,7 +127,7 @@ test("every node stands somewhere in the text, and a place leads back to its lin
   fc.assert(
     fc.property(fc.oneof(texts, soup), text => {
       const source = read("x.poise", text);
-      for (const [span] of spansIn([source.items, source.lines.map(line => line.faults)])) {
+      for (const [span] of spansIn([source.items, listOf(source.lines).map(line => line.faults)])) {
         expect(span.from).toBeLessThanOrEqual(span.to);
         expect(span.to).toBeLessThanOrEqual(span.line.text.length);
         const { start } = positionsOf(source, span);
