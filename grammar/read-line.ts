@@ -103,50 +103,59 @@ function noBlock(head: Statement | undefined): string {
 function readSegment(
   line: Line,
   context: Context,
-  segment: readonly Token[],
+  tokens: readonly Token[],
   faults: Fault[],
 ): readonly Statement[] {
   const parser = statementParser();
-  const found: Statement[] = [];
-  let tokens = segment;
+  const runs: (readonly Statement[])[] = [];
+  let from = 0;
   for (;;) {
-    const stuck = parser.read(context, line, tokens);
+    const stuck = parser.read(context, line, tokens, from);
     faults.push(...parser.stumbles);
     for (const statement of parser.found) faults.push(...missingParts(statement));
-    join(found, parser.found);
-    if (stuck === undefined) return found;
+    runs.push(parser.found);
+    if (stuck === undefined) return joined(runs);
 
     // a line that ends too early is stuck at its end
-    const at = tokens.includes(stuck) ? tokens.indexOf(stuck) : tokens.length - 1;
-    const message = unexpected(tokens, at, context, parser.found.at(-1));
+    const index = tokens.indexOf(stuck, from);
+    const at = index < 0 ? tokens.length - 1 : index;
+    const message = unexpected(tokens, from, at, context, parser.found.at(-1));
     faults.push({ at: spanOf(line, tokens[at]!), message });
-    const next = resumeAt(tokens, at + 1, context);
-    if (next < 0) return found;
-    tokens = tokens.slice(next);
+    from = resumeAt(tokens, at + 1, context);
+    if (from < 0) return joined(runs);
   }
 }
 
 /** Where a statement or a clause can begin again after a stumble; -1: nowhere on this line. */
 function resumeAt(tokens: readonly Token[], from: number, context: Context): number {
   if (context === "loading") return -1;
-  return tokens.findIndex((token, i) => i >= from && t.beginsStatement(token.tokenType, context));
+  for (let i = from; i < tokens.length; i++)
+    if (t.beginsStatement(tokens[i]!.tokenType, context)) return i;
+  return -1;
 }
 
-/** Clauses behind a stumble still belong to the declaration before it. */
-function join(before: Statement[], rest: readonly Statement[]): void {
-  const last = before.at(-1);
-  let i = 0;
-  if (last !== undefined && "clauses" in last) {
-    const clauses: Clause[] = [];
-    for (; rest[i]?.kind === "clause"; i++) clauses.push((rest[i] as { clause: Clause }).clause);
-    if (clauses.length > 0)
-      before[before.length - 1] = {
-        ...last,
-        to: clauses.at(-1)!.to,
-        clauses: [...last.clauses, ...clauses],
-      };
+/** The statements of all runs between stumbles. Clauses behind one still belong to the declaration before it. */
+function joined(runs: readonly (readonly Statement[])[]): readonly Statement[] {
+  const all: Statement[] = [];
+  let more: Clause[] = [];
+  const settle = () => {
+    const last = all.at(-1);
+    if (last !== undefined && "clauses" in last && more.length > 0)
+      all[all.length - 1] = { ...last, to: more.at(-1)!.to, clauses: [...last.clauses, ...more] };
+    more = [];
+  };
+  for (const run of runs) {
+    const last = all.at(-1);
+    const inside = last !== undefined && "clauses" in last;
+    for (const statement of run)
+      if (inside && statement.kind === "clause" && all.at(-1) === last) more.push(statement.clause);
+      else {
+        settle();
+        all.push(statement);
+      }
   }
-  for (; i < rest.length; i++) before.push(rest[i]!);
+  settle();
+  return all;
 }
 
 function spanOf(line: Line, token: Token): Span {

@@ -17,13 +17,15 @@ export class Statements extends ShopStatements {
     this.performSelfAnalysis();
   }
 
-  /** Reads statements from the start of the tokens; gives the token it could not go on from. */
-  read(context: Context, line: Line, tokens: readonly Token[]): Token | undefined {
+  /** Reads statements from one of the tokens on; gives the token it could not go on from. */
+  read(context: Context, line: Line, tokens: readonly Token[], at: number): Token | undefined {
     this.line = line;
     this.depth = 0;
     this.found = [];
     this.stumbles = [];
     this.input = tokens as Token[];
+    // not among its types; a copy of the rest of the line at each stumble would make long lines slow
+    (this as unknown as Resumable).importLexerState(at - 1);
     this[context]();
     return this.errors[0]?.token as Token | undefined;
   }
@@ -102,6 +104,11 @@ export class Statements extends ShopStatements {
   private keep(statement: Statement): void {
     this.ACTION(() => this.found.push(statement));
   }
+}
+
+/** Chevrotain's parser, told which token it read last. */
+interface Resumable {
+  importLexerState(last: number): void;
 }
 
 let parser: Statements | undefined;

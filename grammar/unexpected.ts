@@ -4,9 +4,13 @@ import * as t from "./tokens";
 import type { Context, Statement } from "./tree";
 import { clauseWords, keywords, statementWords } from "./words";
 
-/** What to say of a token that fits nowhere: what is wrong, and what would be right if that is known. */
+/**
+ * What to say of a token that fits nowhere: what is wrong, and what would be right if that is known.
+ * @param from where the reading began that could not go on
+ */
 export function unexpected(
   tokens: readonly Token[],
+  from: number,
   at: number,
   context: Context,
   before: Statement | undefined,
@@ -15,7 +19,7 @@ export function unexpected(
   const word = token.image;
   const type = token.tokenType;
   if (type === t.RParen) return "this parenthesis closes nothing";
-  if ((type === t.LParen || type === t.Call) && parensAround(tokens, at) >= DEEPEST)
+  if ((type === t.LParen || type === t.Call) && parensAround(tokens.slice(from, at)) >= DEEPEST)
     return `parentheses stand more than ${DEEPEST} deep here`;
   const comma = [at - 1, at, at + 1].find(i => isDecimalComma(tokens, i));
   if (comma !== undefined)
@@ -44,9 +48,9 @@ export function unexpected(
   return `${word} does not fit here`;
 }
 
-function parensAround(tokens: readonly Token[], at: number): number {
+function parensAround(tokens: readonly Token[]): number {
   let open = 0;
-  for (const { tokenType } of tokens.slice(0, at))
+  for (const { tokenType } of tokens)
     if (tokenType === t.LParen) open++;
     else if (tokenType === t.RParen) open--;
   return open;
