@@ -13,6 +13,7 @@ import { evaluate } from "./model/evaluate";
 import { collector, type Fault } from "./model/fault";
 import { type Reach, reachesOf } from "./model/reach";
 import { type Root, rootOf } from "./model/root";
+import { spreadOf } from "./model/spreads";
 import { type Project, sourceOf } from "./project";
 import { show } from "./quantity/show";
 
@@ -143,7 +144,10 @@ function rootFindings(root: Root): readonly Finding[] {
 function letFaults(root: Root): readonly Fault[] {
   const { report, found } = collector();
   const setting = { scope: root.scope, report, ask: askOf(root, "basic", () => {}) };
-  for (const it of root.scope.lets) if (it.value) evaluate(it.value, { ...setting, open: [it] });
+  for (const it of root.scope.lets) {
+    const value = it.value && evaluate(it.value, { ...setting, open: [it] });
+    spreadOf(it.spread, value, setting);
+  }
   return found();
 }
 

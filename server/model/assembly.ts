@@ -1,19 +1,22 @@
-import type { Basis, Clause, Declaration, Item, RecordClause, Span } from "../../grammar/tree";
+import type { Clause, Declaration, Item, RecordClause, Span } from "../../grammar/tree";
 import { functions, keywords, unitWords } from "../../grammar/words";
 import { memo } from "../memo";
 import { MOMENT } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
-import { type Addition, type Core, coreInside, joinPath, type Place, type Rates } from "./env";
+import { type Addition, type Core, coreInside, joinPath, type Place } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault, type Report } from "./fault";
-import { coordinate, figure, massOf, share } from "./figures";
+import { coordinate, figure, massOf } from "./figures";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
 import { inFrame, placeOf } from "./places";
+import { growthIn, spreadIn } from "./rates";
 import { governing, isEffective, type MassRecord, recordsOf } from "./records";
 import { type Let, type Scope, scopeIn } from "./scope";
+import { spreadOf } from "./spreads";
 import { type Station, stationOf } from "./station";
+import { type Swing, swingOf } from "./swing";
 
 /** Mass held back: in predicted, never in basic. */
 export interface Reserve {
@@ -55,6 +58,7 @@ export interface Assembly {
   readonly weighed: MassRecord | undefined;
   /** m of FS by a `moment` clause beside the weighed record. */
   readonly weighedFs: number | undefined;
+  readonly swing: Swing | undefined;
   /** Tanks, seats and bays, of all assemblies inside too. */
   readonly stations: readonly Station[];
   readonly core: Core;
@@ -90,6 +94,7 @@ export function assemblyOf(
     path: joinPath(outer.path, name),
     units: outer.units,
     growth: growthIn(outer.growth, clauses, setting),
+    spread: spreadIn(outer.spread, clauses, setting),
     origin: origin ? inFrame(outer.origin, { ...origin, wl: origin.wl ?? 0 }) : outer.origin,
     mirrored: mirrored || outer.mirrored,
     extent: outer.extent,
@@ -106,6 +111,7 @@ export function assemblyOf(
     inner,
     item.items,
     mirrored && !outer.mirrored,
+    swingOf(clauses, outer.origin, outer.units.length, setting),
     setting,
     found,
   );
@@ -122,6 +128,7 @@ export function build(
   scope: Scope,
   items: readonly Item[],
   mirrored: boolean,
+  swing: Swing | undefined,
   setting: Setting,
   found: () => readonly Fault[],
 ): Assembly {
@@ -187,6 +194,7 @@ export function build(
     target: targetOf(clauses, core, setting),
     weighed,
     weighedFs,
+    swing,
     stations: members.flatMap(it => ("stations" in it ? it.stations : isStation(it) ? [it] : [])),
     core,
     scope,
@@ -287,27 +295,16 @@ export function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolea
       { at: scope.byName.get(name.text)?.name ?? name, message: "the other one" },
     ]);
   // the aircraft's own lets may ask for its sums, which are not there yet
-  if (it.value && !atTop) evaluate(it.value, { ...setting, open: [it] });
+  if (it.value && !atTop) {
+    const value = evaluate(it.value, { ...setting, open: [it] });
+    spreadOf(it.spread, value, setting);
+  }
 }
 const reservedNames = new Set([...keywords, ...unitWords, ...functions, "empty", "g0"]);
 
 export const letsOf = memo((items: readonly Item[]): readonly Let[] =>
   membersOf(items).flatMap(({ head }) => (head.kind === "let" ? [head] : [])),
 );
-
-export function growthIn(outer: Rates, clauses: readonly Clause[], setting: Setting): Rates {
-  let rates = outer;
-  for (const clause of clauses) {
-    if (clause.kind !== "growth") continue;
-    for (const { basis, value } of clause.rates) {
-      const rate = share(value, "a growth", setting);
-      if (rate === undefined) continue;
-      const bases: readonly Basis[] = basis ? [basis] : ["estimated", "calculated", "quoted"];
-      for (const it of bases) rates = { ...rates, [it]: rate };
-    }
-  }
-  return rates;
-}
 
 function targetOf(clauses: readonly Clause[], core: Core, setting: Setting): Target | undefined {
   const clause = clauseOf(clauses, "cg");

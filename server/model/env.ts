@@ -14,6 +14,16 @@ export interface Units {
 /** Shares of a mass, by basis. */
 export type Rates = Readonly<Record<Basis, number>>;
 
+/** How far off a figure may be, one standard deviation, as a share of it; by basis. */
+export type Spreads = Readonly<Record<Basis, Spread>>;
+
+export interface Spread {
+  readonly own: number;
+  /** An error that all records of a basis share where this was said. */
+  readonly common: number;
+  readonly said: Clause | undefined;
+}
+
 /** A place in the aircraft, in m: FS aft of the datum, BL right, WL up. Unknown is undefined. */
 export interface Place {
   readonly fs: number | undefined;
@@ -40,6 +50,7 @@ export interface Core {
   readonly path: string;
   readonly units: Units;
   readonly growth: Rates;
+  readonly spread: Spreads;
   /** Where the assembly's own FS 0, BL 0, WL 0 lies. */
   readonly origin: Place;
   /** Stands inside something mirrored. */
@@ -68,6 +79,7 @@ export function sameCore(a: Omit<Core, "inside">, b: Omit<Core, "inside">): bool
     a.units.length === b.units.length &&
     a.units.volume === b.units.volume &&
     sameRates(a.growth, b.growth) &&
+    sameSpreads(a.spread, b.spread) &&
     a.origin.fs === b.origin.fs &&
     a.origin.bl === b.origin.bl &&
     a.origin.wl === b.origin.wl &&
@@ -90,6 +102,17 @@ function sameRates(a: Rates, b: Rates): boolean {
     a.weighed === b.weighed
   );
 }
+
+function sameSpreads(a: Spreads, b: Spreads): boolean {
+  return (
+    a === b ||
+    bases.every(
+      it => a[it].own === b[it].own && a[it].common === b[it].common && a[it].said === b[it].said,
+    )
+  );
+}
+
+const bases: readonly Basis[] = ["estimated", "calculated", "quoted", "weighed"];
 
 export function joinPath(outer: string, name: string): string {
   return outer === "" ? name : `${outer}.${name}`;

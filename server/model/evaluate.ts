@@ -25,7 +25,9 @@ export interface Setting {
   /** Answers a function of the aircraft: mass(wing). Undefined: unknown, and said so by the asker. */
   readonly ask: Ask;
   /** Told when the value hangs on a let, or on the aircraft itself. */
-  readonly uses?: (what: "let" | "aircraft") => void;
+  readonly uses?: (what: "let" | "aircraft", found?: Let, scope?: Scope) => void;
+  /** Another value for a let, to see what hangs on it. */
+  readonly instead?: (found: Let) => Quantity | undefined;
   /** Lets that are being evaluated: one that comes up again goes in a circle. */
   readonly open?: readonly Let[];
 }
@@ -131,7 +133,7 @@ function named(expr: Name, setting: Setting): Quantity | undefined {
     setting.report("unknown-name", path, message);
     return undefined;
   }
-  setting.uses?.("let");
+  setting.uses?.("let", let_.found, let_.scope);
   return valueOfLet(let_.found, let_.scope, setting, expr);
 }
 
@@ -140,6 +142,8 @@ const standardGravity: Quantity = { value: 9.80665, dimension: ACCELERATION };
 
 /** Faults inside a let are its own and said where it stands, not where it is used. */
 function valueOfLet(found: Let, scope: Scope, setting: Setting, at: Expr): Quantity | undefined {
+  const other = setting.instead?.(found);
+  if (other !== undefined) return other;
   if (found.value === undefined) return undefined;
   if (setting.open?.includes(found)) {
     setting.report("unknown-name", at, `${found.name?.text} hangs on itself`);

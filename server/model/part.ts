@@ -10,13 +10,15 @@ import type {
 import { MOMENT, PLAIN } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
 import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-moment";
+import { type Body, bodyOf } from "./body";
 import { clauseOf, clausesOf } from "./clauses";
-import { type Core, joinPath, type Place } from "./env";
+import { type Core, joinPath, type Place, type Spread } from "./env";
 import type { Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { figure, massOf, share } from "./figures";
 import { inFrame, middle, nowhere, placeOf } from "./places";
+import { spreadIn } from "./rates";
 import { governing, isEffective, type MassRecord, recordsOf } from "./records";
 import type { Scope } from "./scope";
 
@@ -52,10 +54,17 @@ export interface Part {
   readonly arms: ArmAndMoment | undefined;
   /** Coordinates beyond the aircraft's extent. */
   readonly outside: readonly Outside[];
+  /** How one piece lies about its CG; growth lies as the piece does. */
+  readonly body: Body;
+  /** How far off the governing record may be where it does not say so itself. */
+  readonly spread: Spread;
   readonly unit: Unit;
   readonly budget: Budget | undefined;
   readonly faults: readonly Fault[];
 }
+
+/** Of a figure without a record, such as a ballast's own. */
+const noSpread: Spread = { own: 0, common: 0, said: undefined };
 
 const known = new WeakMap<Item, { core: Core; scope: Scope; usesLets: boolean; part: Part }>();
 
@@ -113,7 +122,12 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
   const growth = growing && rules ? (growthRate(growing, rules, setting) ?? rate) : rate;
   const moment = clauseOf(clauses, "moment");
   const stands = moment && recordOfMoment(clauses, moment, records, rules);
-  const place = placeOfPart(clauses, stands, qty * sides, core, setting);
+  const span = clauseOf(clauses, "span");
+  const ends = span?.end && {
+    start: placeOf(span.start, core.units.length, setting),
+    end: placeOf(span.end, core.units.length, setting),
+  };
+  const place = placeOfPart(clauses, ends, stands, qty * sides, core, setting);
   const { mass: inMass } = core.units;
   return {
     kind: head.kind as "part" | "ballast",
@@ -136,6 +150,8 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
       setting,
       moment && { at: moment, fs: place.fs },
     ),
+    body: bodyOf(clauses, ends, setting),
+    spread: rules ? spreadIn(core.spread, clauses, setting)[rules.basis] : noSpread,
     unit: rules?.unit ?? own?.unit ?? inMass,
     budget: budgetOf(clauses, core, setting),
     faults: found(),
@@ -208,17 +224,15 @@ function pointsOf(clauses: readonly Clause[]): readonly Point[] {
 /** A moment governs over an arm: printed arms are rounded (FAA-H-8083-1B gives both on its forms). */
 function placeOfPart(
   clauses: readonly Clause[],
+  ends: { readonly start: Place; readonly end: Place } | undefined,
   record: MassRecord | undefined,
   pieces: number,
   core: Core,
   setting: Setting,
 ): Place {
   const at = clauseOf(clauses, "at");
-  const span = clauseOf(clauses, "span");
   const { length } = core.units;
-  let place = nowhere;
-  if (span?.end)
-    place = middle(placeOf(span.start, length, setting), placeOf(span.end, length, setting));
+  let place = ends ? middle(ends.start, ends.end) : nowhere;
   if (at) place = placeOf(at.point, length, setting);
   place = inFrame(core.origin, place);
 

@@ -2,6 +2,8 @@ import type { Basis, RecordClause, Serials } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
 import type { Setting } from "./evaluate";
 import { isPlainDate, massOf } from "./figures";
+import type { Let, Scope } from "./scope";
+import { type Lean, leansOf, spreadOf } from "./spreads";
 
 /** One figure of a mass, with what it rests on. */
 export interface MassRecord {
@@ -10,6 +12,10 @@ export interface MassRecord {
   /** kg of one piece of one side; undefined where the figure is missing or does not fit. */
   readonly mass: number | undefined;
   readonly unit: Unit | undefined;
+  /** kg of one piece, one standard deviation, where the record says it; else its basis' share counts. */
+  readonly spread: number | undefined;
+  /** What its figure owes to the lets with a spread in it; kg of one piece. */
+  readonly leans: readonly Lean[];
   /** Kept as history only: `was`, another revision, or not effective. */
   readonly history: boolean;
 }
@@ -33,18 +39,44 @@ export function recordsOf(
 ): readonly MassRecord[] {
   const newest = rev ?? clauses.findLast(clause => clause.rev !== undefined)?.rev?.text;
   return clauses.map(clause => {
-    const mass = massOf(clause.figure, "this mass", setting);
+    const lets = new Map<Let, Scope>();
+    const mass = massOf(clause.figure, "this mass", watching(clause.figure, lets, setting));
+    const per = clause.total ? pieces : 1;
+    const spread = clause.spread && spreadOf(clause.spread, mass, setting);
     if (clause.on && !isPlainDate(clause.on.text))
       setting.report("syntax", clause.on, `${clause.on.text} is no day of the calendar`);
     const otherRevision = clause.rev !== undefined && clause.rev.text !== newest;
     return {
       clause,
       basis: clause.basis,
-      mass: mass && (clause.total ? mass.value / pieces : mass.value),
+      mass: mass && mass.value / per,
+      spread: spread && spread / per,
+      leans:
+        lets.size === 0
+          ? noLeans
+          : leansOf(clause.figure!, lets, setting).map(it => ({ ...it, by: it.by / per })),
       unit: mass?.unit,
       history: clause.was || otherRevision || !isEffective(clause.effective),
     };
   });
+}
+
+const noLeans: readonly Lean[] = [];
+
+/** Notes the lets with a spread that a figure rests on; a plain literal rests on none. */
+function watching(
+  figure: RecordClause["figure"],
+  lets: Map<Let, Scope>,
+  setting: Setting,
+): Setting {
+  if (figure === undefined || figure.kind === "quantity") return setting;
+  return {
+    ...setting,
+    uses: (what, found, scope) => {
+      setting.uses?.(what, found, scope);
+      if (found?.spread && scope) lets.set(found, scope);
+    },
+  };
 }
 
 /** For the aircraft as designed, which has no serial number and is the newest. */

@@ -2,9 +2,9 @@ import type { Declaration, Item, Statement, StatementOf } from "../../grammar/tr
 import { memo } from "../memo";
 import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
-import { type Assembly, build, growthIn, letsOf, reportLet } from "./assembly";
+import { type Assembly, build, letsOf, reportLet } from "./assembly";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
-import { type Addition, type Core, type Rates, sameCore, type Units } from "./env";
+import { type Addition, type Core, type Rates, type Spreads, sameCore, type Units } from "./env";
 import { type Envelope, envelopeOf, type Mac } from "./envelope";
 import type { Setting } from "./evaluate";
 import { extentIn } from "./extent";
@@ -12,6 +12,7 @@ import { collector, type Fault } from "./fault";
 import { coordinate, figure } from "./figures";
 import { noSums, partOf } from "./part";
 import { placeOf } from "./places";
+import { growthIn, spreadIn } from "./rates";
 import type { Reach } from "./reach";
 import { type Scope, scopeIn } from "./scope";
 import { unitsBeyond } from "./units-beyond";
@@ -80,13 +81,14 @@ export const rootOf = memo((reach: Reach): Root => {
     path: "",
     units,
     growth: growthIn(noGrowth, clauses, setting),
+    spread: spreadIn(noSpread, clauses, setting),
     origin: { fs: 0, bl: 0, wl: 0 },
     mirrored: false,
     extent: extentIn(clauses, units.length, setting),
     additions: choices.flatMap(choice => additionsOf(choice, scope)),
   });
   const name = head.path?.text ?? "aircraft";
-  const aircraft = build(item, head, name, core, scope, items, false, setting, () => []);
+  const aircraft = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
   for (const choice of choices) checkOptions(choice, core, scope, setting);
 
   const macClause = clauseOf(clauses, "mac");
@@ -139,6 +141,8 @@ export const rootOf = memo((reach: Reach): Root => {
 });
 
 const noGrowth: Rates = { estimated: 0, calculated: 0, quoted: 0, weighed: 0 };
+const none = { own: 0, common: 0, said: undefined };
+const noSpread: Spreads = { estimated: none, calculated: none, quoted: none, weighed: none };
 
 function coreOf(head: Statement, next: Omit<Core, "inside">): Core {
   const before = cores.get(head);
