@@ -5,6 +5,7 @@ import type { Draft } from "./checks/check";
 import { requirementsOf } from "./checks/requirement";
 import { askOf } from "./compute/ask";
 import { flightsOf } from "./compute/flights";
+import { configurationsOf } from "./compute/shapes";
 import { emptyOf } from "./compute/stages";
 import type { Finding } from "./findings";
 import { memo } from "./memo";
@@ -133,6 +134,7 @@ function rootFindings(root: Root): readonly Finding[] {
           fromFault({ code: "out-of-range", at: overdrawn.use.at, message: overdrawn.why }),
         );
   }
+  for (const it of configurationsOf(root)) found.push(...it.faults.map(fromFault));
   found.push(...letFaults(root).map(fromFault));
   for (const { basic } of requirementsOf(root)) found.push(...basic.faults.map(fromFault));
   for (const check of rootChecks)

@@ -90,7 +90,10 @@ export function sentence(
   const at = stage.kind === "after" ? stage.stage : `at ${stage.stage.replace("_", " ")}`;
   const when = along && stage.path ? spotOn(stage.path, along.worst, root) : at;
   const floor = stage[which].complete ? "" : " (incomplete: something has no mass or no arm)";
-  const who = `${flight.loading.name} ${when}`;
+  const { name } = flight.loading;
+  const who = verdict.configuration
+    ? `${name}, ${verdict.configuration}, ${when}`
+    : `${name} ${when}`;
   if (breach.code === "above-weight-limit" || breach.code === "below-weight-limit") {
     const unit = limitUnit(breach, verdict) ?? root.units.mass;
     const { is, by, limit } = over(breach.value, breach.limit, unit);

@@ -13,6 +13,7 @@ import { figureSuspect } from "./figure-suspect";
 import { includeLoop } from "./include-loop";
 import { includeMissing } from "./include-missing";
 import { includeOutside } from "./include-outside";
+import { inertiaImpossible } from "./inertia-impossible";
 import { limitExceeded } from "./limit-exceeded";
 import { loadingAtRisk } from "./loading-at-risk";
 import { marginLow } from "./margin-low";
@@ -27,6 +28,7 @@ import { recordOvertaken } from "./record-overtaken";
 import { requirementAtRisk } from "./requirement-at-risk";
 import { requirementFailed } from "./requirement-failed";
 import { rowsOutOfOrder } from "./rows-out-of-order";
+import { swingImpossible } from "./swing-impossible";
 import { syntax } from "./syntax";
 import { unitMissing } from "./unit-missing";
 import { unknownName } from "./unknown-name";
@@ -38,7 +40,15 @@ import { wrongDimension } from "./wrong-dimension";
 /** The registry. Its order is the order of the reference. */
 export const checks: readonly Check[] = [
   ...[syntax, unknownName, declaredTwice, wrongDimension, unitMissing, negativeMass],
-  ...[rowsOutOfOrder, outOfRange, includeLoop, includeOutside, includeMissing],
+  ...[
+    inertiaImpossible,
+    swingImpossible,
+    rowsOutOfOrder,
+    outOfRange,
+    includeLoop,
+    includeOutside,
+    includeMissing,
+  ],
   ...[overBudget, budgetAtRisk, marginLow, overAllocated, cgOffTarget],
   ...[recordOvertaken, figureSuspect, massMissing, armMissing],
   ...[armAndMomentDiffer, unlisted],

@@ -6,7 +6,7 @@ export const notJudgedYet: Check = {
   code: "not-judged-yet",
   severity: "info",
   explain:
-    "The spec says something that this version reads and does not judge yet: moving parts, airframes and weighings, requirements over all loadings. Its figures do not rest on it.",
+    "The spec says something that this version reads and does not judge yet: airframes and weighings, requirements over all loadings. Its figures do not rest on it.",
   example: `
 aircraft kite { units lb, in }
 part airframe weighed 900 lb at FS 100
@@ -16,14 +16,10 @@ airframe sn001 "S/N 001" serial 1 {
 `,
 
   *root(root) {
-    const { airframes, dated, configurations, requires } = root.statements;
+    const { airframes, dated, requires } = root.statements;
     yield* about(
       [...airframes, ...dated].map(it => it.head),
       "airframes, weighings and changes",
-    );
-    yield* about(
-      configurations.map(it => it.head),
-      "configurations with moving gear",
     );
     yield* about(requires.filter(isLater), "requirements over all loadings");
   },

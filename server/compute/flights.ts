@@ -4,18 +4,22 @@ import { type Loading, loadingOf } from "../model/loading";
 import type { Root } from "../model/root";
 import { type Breach, breachesOf } from "./limits";
 import { type Excursion, excursionsOf } from "./paths";
+import { shapesOf } from "./shapes";
 import { asDrawn, fuelsOf, type Shape, type Stage, stagesOf } from "./stages";
 import type { Balance } from "./weight";
 
-/** A loading at every stage, under every envelope it is judged by. */
+/** A loading at every stage, under every envelope it is judged by and in every flight configuration. */
 export interface Flight {
   readonly loading: Loading;
+  /** As drawn. */
   readonly stages: readonly Stage[];
   readonly verdicts: readonly Verdict[];
 }
 
 export interface Verdict {
   readonly envelope: Envelope;
+  /** Null: as drawn. */
+  readonly configuration: string | null;
   readonly states: readonly {
     readonly stage: Stage;
     readonly basic: Judged;
@@ -32,24 +36,35 @@ export interface Judged {
 export const flightsOf = memo((root: Root): readonly Flight[] => {
   const loadings = root.statements.loadings.map(item => loadingOf(item, root));
   const fuels = fuelsOf(loadings);
-  return loadings.map(loading => flightOf(loading, asDrawn(root), fuels));
+  return loadings.map(loading => {
+    const drawn = asDrawn(root);
+    const stages = stagesOf(loading, drawn, fuels);
+    const verdicts = shapesOf(root).flatMap(shape =>
+      verdictsOf(loading, shape, shape === drawn ? stages : stagesOf(loading, shape, fuels)),
+    );
+    return { loading, stages, verdicts };
+  });
 });
 
-function flightOf(loading: Loading, shape: Shape, fuels: ReadonlySet<string>): Flight {
-  const stages = stagesOf(loading, shape, fuels);
-  const verdicts = loading.envelopes.map(envelope => {
+function verdictsOf(loading: Loading, shape: Shape, stages: readonly Stage[]): readonly Verdict[] {
+  const { configuration } = shape;
+  // what is swung weighs what it weighs: said once, of the aircraft as drawn
+  const counts = ({ code }: { readonly code: string }) =>
+    configuration === null || code.startsWith("cg-");
+  return loading.envelopes.map(envelope => {
     const judged = (stage: Stage, which: "basic" | "predicted"): Judged => ({
-      breaches: breachesOf(stage[which], stage.kind, envelope),
-      excursions: stage.path ? excursionsOf(stage.path, which, envelope, stage.kind) : [],
+      breaches: breachesOf(stage[which], stage.kind, envelope).filter(counts),
+      excursions: stage.path
+        ? excursionsOf(stage.path, which, envelope, stage.kind).filter(counts)
+        : [],
     });
     const states = stages.map(stage => ({
       stage,
       basic: judged(stage, "basic"),
       predicted: judged(stage, "predicted"),
     }));
-    return { envelope, states };
+    return { envelope, configuration, states };
   });
-  return { loading, stages, verdicts };
 }
 
 /** Null where something unknown could still bring it outside. */

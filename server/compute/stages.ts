@@ -55,13 +55,15 @@ export interface Point {
 /** What loadings are put into: the aircraft as drawn, or with something swung. */
 export interface Shape {
   readonly root: Root;
+  /** Null: as drawn. */
+  readonly configuration: string | null;
   readonly basic: Totals;
   readonly predicted: Totals;
   /** How many parts have no mass; whether a CG rests on such. */
   readonly unknown: number;
   readonly vague: boolean;
-  /** Where a place of a tank, seat or bay (its right-hand one) has gone. */
-  readonly moved: (station: Station, place: Place) => Place;
+  /** Where a place written for a tank, seat or bay (its right-hand one) lies, on one side of it. */
+  readonly moved: (station: Station, place: Place, side: 1 | -1) => Place;
 }
 
 export const asDrawn = memo((root: Root): Shape => {
@@ -71,7 +73,9 @@ export const asDrawn = memo((root: Root): Shape => {
     root,
     ...{ basic, unknown, vague },
     predicted: predictedOf(weight),
-    moved: (_, place) => place,
+    configuration: null,
+    moved: (_, place, side) =>
+      side === 1 || place.bl === undefined ? place : { ...place, bl: -place.bl },
   };
 });
 
@@ -98,6 +102,7 @@ export function stagesOf(
 ): readonly Stage[] {
   const { root } = shape;
   const stages: Stage[] = [];
+  const swung = shape.configuration !== null;
   let state = loaded(loading.loads, root);
   let figures = figuresOf(state, shape);
   const at = (
@@ -111,7 +116,8 @@ export function stagesOf(
       basic: figures.basic.balance,
       predicted: figures.predicted.balance,
     });
-  at("ramp", "ramp");
+  // what swings is judged from takeoff on
+  if (!swung) at("ramp", "ramp");
   const taxis = loading.uses.filter(use => use.kind === "taxi");
   let drawn: Stage["overdrawn"];
   for (const use of taxis) {
@@ -191,10 +197,8 @@ function putContents(
     if (mass === 0) return;
     for (const [part, from] of station.kind === "tank"
       ? fluidAt(station, mass, root)
-      : [[mass, place ?? station.place] as const]) {
-      const at = moved(station, from);
-      put(totals, part, { ...at, bl: at.bl === undefined ? undefined : side * at.bl }, false);
-    }
+      : [[mass, place ?? station.place] as const])
+      put(totals, part, moved(station, from, side), false);
   };
   one(right, 1);
   if (station.mirrored) one(left, -1);

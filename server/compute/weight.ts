@@ -146,6 +146,12 @@ export function put(totals: Totals, mass: number, place: Place, pair: boolean): 
 export function merge(into: Totals, other: Totals): void {
   for (const key of keys) addAll(into[key], other[key]);
 }
+
+/** Takes away what was put in before: exact, so it leaves what was there without it. */
+export function subtract(from: Totals, other: Totals): void {
+  for (const key of keys) for (const x of other[key]) add(from[key], -x);
+}
+
 const keys = ["mass", "fs", "bl", "wl", "lacksFs", "lacksBl", "lacksWl"] as const;
 
 const both = ({ basic, growth, reserve, unknown, vague }: Weight): Weight => ({

@@ -1,6 +1,6 @@
 import type { Position } from "../../grammar/source";
 import type { Call, Declaration, Item, Path, Span, Statement, Word } from "../../grammar/tree";
-import { memberAt } from "../compute/ask";
+import { memberAt } from "../compute/member-at";
 import { reachesOf } from "../model/reach";
 import { optionsOf, type Root } from "../model/root";
 import { lookUp } from "../model/scope";

@@ -27,8 +27,8 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
       (verdicts.length > 0 ? verdicts : [undefined]).map(verdict => ({
         name: loading.name,
         envelope: verdict?.envelope.name ?? null,
-        configuration: null,
-        stages: stages.map((stage, i) => {
+        configuration: verdict?.configuration ?? null,
+        stages: (verdict?.states.map(it => it.stage) ?? stages).map((stage, i) => {
           const state = verdict?.states[i];
           return {
             stage: stage.stage,

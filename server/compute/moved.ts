@@ -1,0 +1,131 @@
+import { memo } from "../memo";
+import type { Assembly } from "../model/assembly";
+import type { Place } from "../model/env";
+import { after, mirror, type Row, type Turn, turnAbout, turned } from "./turn";
+import { balanceOf, basicBalance, merge, none, oneSide, put, type Totals } from "./weight";
+
+/** The assemblies that are swung, and on which side; left is the mirror image of right. */
+export type Swung = ReadonlyMap<Assembly, "RH" | "LH" | "both">;
+export type Side = "RH" | "LH" | undefined;
+
+/** basic, growth and reserves of something, each where it lies. */
+export interface Sum {
+  readonly basic: Totals;
+  readonly growth: Totals;
+  readonly reserve: Totals;
+}
+
+/**
+ * How an assembly's swing moves it, of the right-hand one: the word says which way its CG sets off, else
+ * the right-hand rule holds. `impossible` says why the word cannot be meant.
+ */
+export const swingTurn = memo((assembly: Assembly): Turn | { readonly impossible: string } => {
+  const { swing } = assembly;
+  if (swing === undefined) return { impossible: `${assembly.path} says no swing` };
+  const { hinge, axis, toward } = swing;
+  if (toward === undefined) return turnAbout(hinge, axis, swing.angle);
+  const { fs, bl, wl } = basicBalance(oneSide(assembly));
+  const nowhere = `${assembly.path} has no CG yet: which way it swings cannot be told`;
+  if (fs === null || bl === null || wl === null) return { impossible: nowhere };
+  const outward = Math.abs(bl) < 1e-9 ? 0 : Math.sign(bl);
+  const way: Row = {
+    forward: [-1, 0, 0] as const,
+    aft: [1, 0, 0] as const,
+    up: [0, 0, 1] as const,
+    down: [0, 0, -1] as const,
+    inboard: [0, -outward, 0] as const,
+    outboard: [0, outward, 0] as const,
+  }[toward];
+  const arm: Row = [fs - hinge[0], bl - hinge[1], wl - hinge[2]];
+  const off = cross(axis, arm);
+  const along = off[0] * way[0] + off[1] * way[1] + off[2] * way[2];
+  if (Math.abs(along) <= 1e-9 * Math.max(Math.hypot(...off), 1e-6))
+    return { impossible: `about this hinge ${assembly.path} cannot set off ${toward}` };
+  return turnAbout(hinge, axis, Math.sign(along) * swing.angle);
+});
+
+/** The two sides of something mirrored, or the one of something else, each with what moves it. */
+export function* sidesOf(
+  assembly: Assembly,
+  outer: Turn,
+  side: Side,
+  swung: Swung,
+): Iterable<readonly [Turn, Side]> {
+  const sides: readonly (readonly [Turn, Side])[] = assembly.mirrored
+    ? [
+        [outer, "RH"],
+        [after(outer, mirror), "LH"],
+      ]
+    : [[outer, side]];
+  const which = swung.get(assembly);
+  const own = which && swingTurn(assembly);
+  for (const [turn, at] of sides)
+    yield own && "m" in own && (which === "both" || which === at)
+      ? [after(turn, own), at]
+      : [turn, at];
+}
+
+/**
+ * An assembly put through a motion, with what swings inside it: kg and m in the aircraft's axes, both
+ * sides of what is mirrored. A place that hangs on an unknown coordinate is unknown.
+ */
+export function movedSum(assembly: Assembly, outer: Turn, side: Side, swung: Swung): Sum {
+  const sum: Sum = { basic: none(), growth: none(), reserve: none() };
+  for (const [turn, at] of sidesOf(assembly, outer, side, swung))
+    mergeSum(sum, movedSide(assembly, turn, at, swung));
+  return sum;
+}
+
+function movedSide(assembly: Assembly, turn: Turn, side: Side, swung: Swung): Sum {
+  const sum: Sum = { basic: none(), growth: none(), reserve: none() };
+  const unplaced: number[] = [];
+  for (const member of assembly.members) {
+    if (member.kind === "assembly") mergeSum(sum, movedSum(member, turn, side, swung));
+    else if (member.kind === "reserve") {
+      if (member.mass === undefined) continue;
+      if (member.place) put(sum.reserve, member.mass, turned(turn, member.place), false);
+      else unplaced.push(member.mass);
+    } else if ((member.kind === "part" || member.kind === "ballast") && member.mass !== undefined)
+      for (const place of placesOf(member.place, member.mirrored, turn)) {
+        put(sum.basic, member.mass, place, false);
+        if (member.growth !== 0) put(sum.growth, member.growth, place, false);
+      }
+  }
+  const { weighed, weighedFs } = assembly;
+  let { basic } = sum;
+  if (weighed?.mass !== undefined) {
+    basic = none();
+    const own = balanceOf(oneSide(assembly).basic, 0);
+    const parts = centreOf(sum.basic);
+    // a moment says where the whole lies as drawn; what swings moves it as its parts
+    const place =
+      weighedFs === undefined
+        ? parts
+        : turned(turn, { fs: weighedFs, bl: own.bl ?? 0, wl: own.wl ?? undefined });
+    put(basic, weighed.mass, place, false);
+  }
+  const here = centreOf(basic);
+  for (const mass of unplaced) put(sum.reserve, mass, here, false);
+  return { basic, growth: weighed?.mass === undefined ? sum.growth : none(), reserve: sum.reserve };
+}
+
+/** Where a piece lies once moved: a mirrored one's left side too. */
+export function placesOf(place: Place, mirrored: boolean, turn: Turn): readonly Place[] {
+  const right = turned(turn, place);
+  return mirrored ? [right, turned(after(turn, mirror), place)] : [right];
+}
+
+export function mergeSum(into: Sum, other: Sum): void {
+  merge(into.basic, other.basic);
+  merge(into.growth, other.growth);
+  merge(into.reserve, other.reserve);
+}
+
+function centreOf(totals: Totals): Place {
+  const { fs, bl, wl } = balanceOf(totals, 0);
+  return { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
+}
+
+function cross([a, b, c]: Row, [x, y, z]: Row): Row {
+  return [b * z - c * y, c * x - a * z, a * y - b * x];
+}
