@@ -28,7 +28,9 @@ export function askOf(root: Root, which: "basic" | "predicted", incomplete: () =
     if (name === "budget") return budgetOf(root, arg, setting);
     const balance = balanceAt(root, arg, name === "predicted" ? "predicted" : which, setting);
     if (balance === undefined) return undefined;
-    if (!balance.complete) incomplete();
+    const sure =
+      name === "bl" ? balance.blComplete : name === "wl" ? balance.wlComplete : balance.complete;
+    if (!sure) incomplete();
     const mass = (value: number): Quantity => ({ value, dimension: MASS, unit: root.units.mass });
     const length = (value: number | null): Quantity | undefined =>
       value === null ? undefined : { value, dimension: LENGTH, unit: root.units.length };
@@ -131,7 +133,10 @@ function balanceAt(
   if (member.kind !== "part" && member.kind !== "ballast") {
     if (!("place" in member) || member.place === undefined) return undefined;
     const { fs = null, bl = null, wl = null } = member.place;
-    return { mass: 0, fs, bl, wl, complete: fs !== null };
+    return {
+      ...{ mass: 0, fs, bl, wl, complete: fs !== null },
+      ...{ blComplete: bl !== null, wlComplete: wl !== null },
+    };
   }
   const grown = (member.mass ?? 0) + (which === "predicted" ? member.growth : 0);
   const pair = member.mirrored && !side;
@@ -142,6 +147,8 @@ function balanceAt(
     bl: pair ? 0 : side === "LH" && bl !== null ? -bl : bl,
     wl,
     complete: member.mass !== undefined && fs !== null,
+    blComplete: member.mass !== undefined && (pair || bl !== null),
+    wlComplete: member.mass !== undefined && wl !== null,
   };
 }
 

@@ -25,9 +25,7 @@ export const swingTurn = memo((assembly: Assembly): Turn | { readonly impossible
   const { hinge, axis, toward } = swing;
   if (toward === undefined) return turnAbout(hinge, axis, swing.angle);
   const { fs, bl, wl } = basicBalance(oneSide(assembly));
-  const nowhere = `${assembly.path} has no CG yet: which way it swings cannot be told`;
-  if (fs === null || bl === null || wl === null) return { impossible: nowhere };
-  const outward = Math.abs(bl) < 1e-9 ? 0 : Math.sign(bl);
+  const outward = Math.abs(bl ?? 0) < 1e-9 ? 0 : Math.sign(bl!);
   const way: Row = {
     forward: [-1, 0, 0] as const,
     aft: [1, 0, 0] as const,
@@ -36,10 +34,17 @@ export const swingTurn = memo((assembly: Assembly): Turn | { readonly impossible
     inboard: [0, -outward, 0] as const,
     outboard: [0, outward, 0] as const,
   }[toward];
-  const arm: Row = [fs - hinge[0], bl - hinge[1], wl - hinge[2]];
-  const off = cross(axis, arm);
-  const along = off[0] * way[0] + off[1] * way[1] + off[2] * way[2];
-  if (Math.abs(along) <= 1e-9 * Math.max(Math.hypot(...off), 1e-6))
+  // (axis × arm) · way: only what the arm has across the hinge and the way needs to be known
+  const across = cross(way, axis);
+  let along = 0;
+  for (const [i, x] of [fs, bl, wl].entries()) {
+    const factor = across[i]!;
+    if (factor === 0) continue;
+    if (x === null)
+      return { impossible: `${assembly.path} has no CG yet: which way it swings cannot be told` };
+    along += factor * (x - hinge[i]!);
+  }
+  if (Math.abs(along) <= 1e-9)
     return { impossible: `about this hinge ${assembly.path} cannot set off ${toward}` };
   return turnAbout(hinge, axis, Math.sign(along) * swing.angle);
 });
@@ -76,7 +81,7 @@ export function movedSum(assembly: Assembly, outer: Turn, side: Side, swung: Swu
   return sum;
 }
 
-function movedSide(assembly: Assembly, turn: Turn, side: Side, swung: Swung): Sum {
+export function movedSide(assembly: Assembly, turn: Turn, side: Side, swung: Swung): Sum {
   const sum: Sum = { basic: none(), growth: none(), reserve: none() };
   const unplaced: number[] = [];
   for (const member of assembly.members) {
@@ -107,6 +112,13 @@ function movedSide(assembly: Assembly, turn: Turn, side: Side, swung: Swung): Su
   const here = centreOf(basic);
   for (const mass of unplaced) put(sum.reserve, mass, here, false);
   return { basic, growth: weighed?.mass === undefined ? sum.growth : none(), reserve: sum.reserve };
+}
+
+export function holdsSwung(assembly: Assembly, swung: Swung): boolean {
+  return (
+    swung.has(assembly) ||
+    assembly.members.some(it => it.kind === "assembly" && holdsSwung(it, swung))
+  );
 }
 
 /** Where a piece lies once moved: a mirrored one's left side too. */

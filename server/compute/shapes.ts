@@ -5,7 +5,7 @@ import { collector, type Fault } from "../model/fault";
 import type { Root } from "../model/root";
 import type { Station } from "../model/station";
 import { memberAt } from "./member-at";
-import { movedSum, type Side, type Sum, type Swung, sidesOf, swingTurn } from "./moved";
+import { holdsSwung, movedSum, type Side, type Sum, type Swung, sidesOf, swingTurn } from "./moved";
 import { asDrawn, type Shape } from "./stages";
 import { after, mirror, still, type Turn, turned } from "./turn";
 import { merge, none, subtract, type Totals, weightOf } from "./weight";
@@ -111,13 +111,6 @@ function changeIn(assembly: Assembly, swung: Swung): Sum {
     }
   }
   return change;
-}
-
-function holdsSwung(assembly: Assembly, swung: Swung): boolean {
-  return (
-    swung.has(assembly) ||
-    assembly.members.some(it => it.kind === "assembly" && holdsSwung(it, swung))
-  );
 }
 
 /** How the places of tanks, seats and bays inside what swings move: the right-hand ones, and the left. */

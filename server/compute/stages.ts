@@ -80,10 +80,12 @@ export const asDrawn = memo((root: Root): Shape => {
 });
 
 /** The basic empty weight: the parts, unusable fluid, and full operating tanks. kg, m. */
-export const emptyOf = memo((root: Root) => {
-  const { basic, predicted } = figuresOf(empty(root), asDrawn(root));
+export const emptyOf = memo((root: Root) => emptyBalance(asDrawn(root)));
+
+export function emptyBalance(shape: Shape): { basic: Balance; predicted: Balance } {
+  const { basic, predicted } = figuresOf(empty(shape.root), shape);
   return { basic: basic.balance, predicted: predicted.balance };
-});
+}
 
 /** A fluid that any loading burns or taxies away is fuel. */
 export function fuelsOf(loadings: readonly Loading[]): ReadonlySet<string> {

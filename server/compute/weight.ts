@@ -36,6 +36,9 @@ export interface Balance {
   readonly bl: number | null;
   readonly wl: number | null;
   readonly complete: boolean;
+  /** Every part has its mass and its BL; its WL. */
+  readonly blComplete: boolean;
+  readonly wlComplete: boolean;
 }
 
 /**
@@ -110,12 +113,15 @@ export const predictedBalance = memo((weight: Weight) =>
 
 export function balanceOf(totals: Totals, unknown: number, vague = false): Balance {
   const mass = rounded(totals.mass);
+  const sure = unknown === 0 && !vague;
   return {
     mass,
     fs: centre(totals.fs, totals.mass, totals.lacksFs),
     bl: centre(totals.bl, totals.mass, totals.lacksBl),
     wl: centre(totals.wl, totals.mass, totals.lacksWl),
-    complete: unknown === 0 && !vague && totals.lacksFs.length === 0,
+    complete: sure && totals.lacksFs.length === 0,
+    blComplete: sure && totals.lacksBl.length === 0,
+    wlComplete: sure && totals.lacksWl.length === 0,
   };
 }
 

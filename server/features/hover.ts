@@ -1,6 +1,7 @@
 import { type Position, positionsOf } from "../../grammar/source";
 import type { Declaration, Item, Measure, Span, Statement } from "../../grammar/tree";
 import { flightsOf } from "../compute/flights";
+import { configurationsOf } from "../compute/shapes";
 import { emptyOf } from "../compute/stages";
 import {
   type Balance,
@@ -22,6 +23,7 @@ import { show, showNumber } from "../quantity/show";
 import { unitOf } from "../quantity/units";
 import { declarationOf } from "./definition";
 import { keywordHelp } from "./keyword-help";
+import { certaintyRows, configurationText, inertiaLines, restsOn } from "./mass-properties";
 import { type At, documentationOf, memberWith, nodesAt, rootWith, valueOfLet } from "./place";
 
 export interface Hover {
@@ -56,6 +58,10 @@ function textOf(root: Root, { statement, blocks }: At): string | undefined {
   if (statement.kind === "let") return letText(root, statement, blocks);
   if (statement.kind === "fluid") return fluidText(root, statement);
   if (statement.kind === "loading") return loadingText(root, statement);
+  if (statement.kind === "configuration") {
+    const configuration = configurationsOf(root).find(it => it.item.head === statement);
+    return configuration && configurationText(root, configuration);
+  }
   const member = memberWith(root, statement);
   return member && memberText(member, root);
 }
@@ -91,12 +97,16 @@ function assemblyText(assembly: Assembly, root: Root): string {
       budget.mass === 0 ? "" : ` (${showNumber((100 * left) / budget.mass, 1)} % of the budget)`;
     rows.push(["budget", show(budget.mass, unit)], ["margin", `${show(left, unit)}${percent}`]);
   }
+  rows.push(...certaintyRows(assembly, unit));
   // Under the table, for places are longer than figures and would push their column away.
   const places = [`CG, basic: ${cgText(basic, root)}`];
   if (assembly === root.aircraft) {
     const empty = emptyOf(root).basic;
     places.push(`basic empty weight: ${show(empty.mass, unit)}, ${cgText(empty, root)}`);
   }
+  const rests = restsOn(assembly);
+  if (rests) places.push(rests);
+  places.push(...inertiaLines(assembly, root));
   const side = mirrored ? ", each side" : "";
   const lines = [
     `**${assembly.title ?? (assembly.path || assembly.name)}**${side}`,
@@ -184,10 +194,15 @@ function loadingText(root: Root, head: Statement): string | undefined {
   return [`**${flight.loading.title ?? flight.loading.name}**`, "", table(rows)].join("\n");
 }
 
-function cgText({ fs, bl, wl, complete }: Balance, root: Root): string {
+/** A coordinate that only some of the mass has is shown, and says so. */
+function cgText({ fs, bl, wl, complete, blComplete, wlComplete }: Balance, root: Root): string {
   const { length } = root.units;
-  const words = [["FS", fs] as const, ["BL", bl] as const, ["WL", wl] as const].flatMap(
-    ([axis, x]) => (x === null ? [] : [`${axis} ${show(x, length)}`]),
+  const words = [
+    ["FS", fs, true] as const,
+    ["BL", bl, blComplete || !complete] as const,
+    ["WL", wl, wlComplete || !complete] as const,
+  ].flatMap(([axis, x, sure]) =>
+    x === null ? [] : [`${axis} ${show(x, length)}${sure ? "" : " (incomplete)"}`],
   );
   if (words.length === 0) return "unknown";
   return `${words.join(", ")}${complete ? "" : " (incomplete)"}`;

@@ -63,7 +63,7 @@ export function leansOf(
     const value = from.value && evaluate(from.value, { ...quiet, open: [from] });
     const spread = spreadOf(from.spread, value, quiet);
     if (value === undefined || !spread) continue;
-    const step = Math.abs(value.value) * 1e-4 || spread * 1e-4;
+    const step = Math.abs(value.value) * 1e-5 || spread * 1e-5;
     const at = (x: number) => {
       const mass = evaluate(figure, {
         ...setting,

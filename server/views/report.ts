@@ -1,5 +1,9 @@
 import { requirementsOf } from "../checks/requirement";
 import { flightsOf, insideOf, type Verdict } from "../compute/flights";
+import { type Lies, liesOf, oneSideLies, predictedLies } from "../compute/inertia";
+import { type Configuration, configurationsOf } from "../compute/shapes";
+import { sharesOf } from "../compute/shares";
+import { chanceOver, type Deviation, deviationOf } from "../compute/spread";
 import { emptyOf } from "../compute/stages";
 import {
   type Balance,
@@ -10,18 +14,28 @@ import {
   type Weight,
   weightOf,
 } from "../compute/weight";
+import { emptyDeviation, emptyIn, emptyLies, inertiaOf } from "../compute/whole";
 import type { JudgedRoot } from "../judge";
 import type { Assembly } from "../model/assembly";
+import type { Root } from "../model/root";
 
 /** One aircraft's numbers as they leave the program: every key says its unit. Plain JSON. */
 export function reportOf({ name, file, root }: JudgedRoot): Record<string, unknown> {
   const { basic, predicted } = emptyOf(root);
   const whole = weightOf(root.aircraft);
+  const lies = emptyLies(root);
   return {
     name,
     file,
-    empty: { basic: massOf(basic), predicted: massOf(predicted) },
-    parts: { basic: massOf(basicBalance(whole)), predicted: massOf(predictedBalance(whole)) },
+    empty: {
+      basic: massOf(basic, lies.basic),
+      predicted: massOf(predicted, lies.predicted),
+      spread: deviationIn(emptyDeviation(root)),
+    },
+    parts: {
+      basic: massOf(basicBalance(whole), liesOf(root.aircraft).basic),
+      predicted: massOf(predictedBalance(whole), predictedLies(liesOf(root.aircraft))),
+    },
     assemblies: [...assembliesIn(root.aircraft, "", 1)],
     loadings: flightsOf(root).flatMap(({ loading, verdicts, stages }) =>
       (verdicts.length > 0 ? verdicts : [undefined]).map(verdict => ({
@@ -42,6 +56,7 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
         leaves: verdict ? [...leavesOf(verdict, "basic"), ...leavesOf(verdict, "predicted")] : [],
       })),
     ),
+    configurations: configurationsOf(root).map(it => configurationIn(root, it)),
     requirements: requirementsOf(root).map(({ basic: { text, holds, left, right } }) => ({
       text,
       holds,
@@ -51,8 +66,45 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
   };
 }
 
-function massOf({ mass, fs, bl, wl, complete }: Balance) {
-  return { mass_kg: mass, cg_m: [fs, bl, wl], complete };
+function massOf(balance: Balance, lies: Lies, side: 1 | -1 = 1) {
+  const { mass, fs, bl, wl, complete, blComplete, wlComplete } = balance;
+  const inertia = inertiaOf(lies, balance);
+  return {
+    mass_kg: mass,
+    cg_m: [fs, turned(bl, side), wl],
+    inertia_kg_m2: inertia && {
+      ...inertia,
+      Ixy: turned(inertia.Ixy, side),
+      Iyz: turned(inertia.Iyz, side),
+    },
+    complete,
+    cg_complete: [complete, blComplete, wlComplete],
+    inertia_complete: blComplete && wlComplete && complete && lies.lacks.length === 0,
+  };
+}
+
+/** On the other side what goes with BL changes its sign. */
+const turned = (x: number | null, side: 1 | -1) => (x === null || side === 1 || x === 0 ? x : -x);
+
+function deviationIn({ mass, fs, bl, wl }: Deviation) {
+  return { mass_kg: mass, cg_m: [fs, bl, wl] };
+}
+
+/** What swinging does to the basic empty weight: its moment changes about the datum, centreline and WL 0. */
+function configurationIn(root: Root, configuration: Configuration): object {
+  const { name, ground } = configuration;
+  const drawn = emptyOf(root).basic;
+  const swung = emptyIn(root, configuration);
+  const change = (key: "fs" | "bl" | "wl") => {
+    const [before, after] = [drawn[key], swung.balance[key]];
+    if (before === null || after === null || !drawn.complete) return null;
+    return (after - before) * drawn.mass;
+  };
+  return {
+    ...{ name, ground },
+    empty: massOf(swung.balance, swung.lies),
+    moment_change_kg_m: [change("fs"), change("bl"), change("wl")],
+  };
 }
 
 function stateOf({ mass, fs, bl, wl }: Balance, inside: boolean | null | undefined) {
@@ -89,16 +141,22 @@ function* assembliesIn(assembly: Assembly, path: string, side: 1 | -1): Iterable
 }
 
 function entry(assembly: Assembly, path: string, weight: Weight, side: 1 | -1): object {
-  const turned = (it: Balance) => (side === 1 || it.bl === null ? it : { ...it, bl: -it.bl });
-  const basic = turned(basicBalance(weight));
-  const predicted = turned(predictedBalance(weight));
+  const basic = basicBalance(weight);
+  const predicted = predictedBalance(weight);
+  const lies = oneSideLies(assembly);
   const budget = assembly.budget?.mass;
+  const chance = chanceOver(assembly);
+  const deviation = deviationIn(deviationOf(assembly));
   return {
     path,
-    basic: massOf(basic),
+    basic: massOf(basic, lies.basic, side),
     growth_kg: balanceOf(weight.growth, 0).mass,
     reserve_kg: balanceOf(weight.reserve, 0).mass,
-    predicted: massOf(predicted),
+    predicted: massOf(predicted, predictedLies(lies), side),
     ...(budget === undefined ? {} : { budget_kg: budget, margin_kg: budget - predicted.mass }),
+    ...(chance === undefined ? {} : { chance_over: chance }),
+    spread_kg: deviation.mass_kg,
+    cg_spread_m: deviation.cg_m,
+    by_basis_kg: sharesOf(assembly),
   };
 }

@@ -19,14 +19,14 @@ test("a reserve in an assembly without a CG has its mass, and no place that anyo
   const { basic, predicted } = parts(
     "part keel weighed 30 kg at FS 2, WL 1\nassembly wiring { reserve looms 10 kg }\n",
   );
-  expect(basic).toEqual({ mass_kg: 30, cg_m: [2, 0, 1], complete: true });
+  expect(basic).toMatchObject({ mass_kg: 30, cg_m: [2, 0, 1], complete: true });
   // of what has a place, and marked: never drawn towards FS 0
-  expect(predicted).toEqual({ mass_kg: 40, cg_m: [2, 0, 1], complete: false });
+  expect(predicted).toMatchObject({ mass_kg: 40, cg_m: [2, 0, 1], complete: false });
 });
 
 test("a reserve alone has no CG at all", () => {
   const { predicted } = parts("assembly wiring { reserve looms 10 kg }\n");
-  expect(predicted).toEqual({ mass_kg: 10, cg_m: [null, null, null], complete: false });
+  expect(predicted).toMatchObject({ mass_kg: 10, cg_m: [null, null, null], complete: false });
 });
 
 test("a reserve among parts of unknown place has none either", () => {

@@ -23,7 +23,8 @@ assembly w$0ing "Wing" budget 40 lb {
       "predicted | **37.5 lb**",
       "budget | 40 lb",
       "margin | 2.5 lb (6.3 % of the budget)",
-      "CG, basic: FS 120.3 in, BL 0 in",
+      "CG, basic: FS 120.3 in, BL 0 in  ",
+      "rests on 92 % calculated, 8 % weighed",
       "What lifts it.",
       "In two halves.",
     ].join("\n"),
@@ -167,4 +168,33 @@ beforeAll(() =>
 );
 test("a unit that only the edge knows", () => {
   expect(hovered("let track = 2 furl$0ong")).toContain("**furlong**: a length");
+});
+
+test("an assembly with a budget and spreads: how likely it is over, what it rests on, how it lies", () => {
+  const text = hovered(`
+assembly w$0ing budget 41 lb {
+  spread calculated 5%
+  part spar calculated 40 lb at FS 120, WL 40 shape box 4 in, 12 ft, 6 in
+}`);
+  expect(text).toContain("spread | ± 2 lb\nchance over budget | 31 %");
+  expect(text).toContain("rests on 100 % calculated");
+  // 40 lb 12 ft wide: 40 lb × (144 in)² ÷ 12, and a little for its height or length
+  expect(text).toContain("inertia about its CG: Ixx 14.9, Iyy 0, Izz 14.9 slug ft^2");
+});
+
+test("a configuration: where the CG goes, and the change of the moment", () => {
+  expect(
+    hovered(`
+assembly leg swing 90 deg aft about BL at FS 30, WL 26 {
+  part wheel weighed 10 lb at FS 30, WL 6
+}
+part body weighed 90 lb at FS 30, WL 26
+configuration u$0p "Wheels up" { swing leg }`),
+  ).toBe(
+    [
+      "**Wheels up**",
+      "- empty CG FS 30 in to 32 in, moment +200 lb in",
+      "- empty CG WL 24 in to 26 in, moment +200 lb in",
+    ].join("\n"),
+  );
 });

@@ -62,7 +62,15 @@ test("a stretch is never inside where a sample is outside, and as bad as it says
       const at = (t: number) => {
         const of = (key: keyof Sums) => between(from[key], to[key], t);
         const [fs, bl] = [of("fsMoment") / of("fsMass"), of("blMoment") / of("blMass")];
-        const balance = { mass: of("mass"), fs, bl, wl: null, complete: true };
+        const balance = {
+          mass: of("mass"),
+          fs,
+          bl,
+          wl: null,
+          complete: true,
+          blComplete: true,
+          wlComplete: true,
+        };
         return breachesOf(balance, "after", limits);
       };
       const found = new Map(leavingsOf(from, to, limits, "after").map(it => [it.code, it]));

@@ -1,0 +1,227 @@
+import { memo } from "../memo";
+import type { Assembly } from "../model/assembly";
+import type { Lie } from "../model/body";
+import type { Place } from "../model/env";
+import type { Part } from "../model/part";
+import { add, addAll, addProduct, doubled, type Exact, rounded } from "./exact";
+import { balanceOf, oneSide } from "./weight";
+
+/**
+ * Mass (kg), first moments (kg m) and ∫xx dm … ∫yz dm (kg m²) about the datum, the centreline and WL 0, of
+ * the mass that has all three coordinates and a known shape; `lacks` is the mass that has not.
+ */
+export interface Lies {
+  readonly mass: Exact;
+  readonly fs: Exact;
+  readonly bl: Exact;
+  readonly wl: Exact;
+  readonly xx: Exact;
+  readonly yy: Exact;
+  readonly zz: Exact;
+  readonly xy: Exact;
+  readonly xz: Exact;
+  readonly yz: Exact;
+  readonly lacks: Exact;
+}
+
+/** kg m² about a point, in FS, BL, WL axes; products are +∫xy dm. */
+export interface Inertia {
+  readonly Ixx: number;
+  readonly Iyy: number;
+  readonly Izz: number;
+  readonly Ixy: number;
+  readonly Ixz: number;
+  readonly Iyz: number;
+}
+
+/** How an assembly's mass lies: basic, growth on top of it, reserves. */
+export interface LiesOf {
+  readonly basic: Lies;
+  readonly growth: Lies;
+  readonly reserve: Lies;
+}
+
+/** Of both sides where the assembly is mirrored. */
+export const liesOf = memo((assembly: Assembly): LiesOf => {
+  const { basic, growth, reserve } = oneSideLies(assembly);
+  return assembly.mirrored
+    ? { basic: pair(basic), growth: pair(growth), reserve: pair(reserve) }
+    : { basic, growth, reserve };
+});
+
+/** Of the right-hand one alone where the assembly is mirrored. */
+export const oneSideLies = memo((assembly: Assembly): LiesOf => {
+  const sum = noLies();
+  for (const member of assembly.members) {
+    if (member.kind === "assembly") mergeLiesOf(sum, liesOf(member));
+    else if (member.kind === "part" || member.kind === "ballast") {
+      const { mass, growth, place, mirrored } = member;
+      if (mass === undefined) continue;
+      putLie(sum.basic, mass, place, lieOf(member, mass), mirrored);
+      if (growth !== 0) putLie(sum.growth, growth, place, lieOf(member, growth), mirrored);
+    } else if (member.kind === "reserve" && member.mass !== undefined) {
+      const here = placeOf(balanceOf(oneSide(assembly).basic, 0));
+      putLie(sum.reserve, member.mass, member.place ?? here, undefined, false);
+    }
+  }
+  const governed = assembly.weighed?.mass;
+  if (governed === undefined) return sum;
+  const at = placeOf(balanceOf(oneSide(assembly).basic, 0));
+  return { basic: weighedLies(sum.basic, governed, at), growth: nothing(), reserve: sum.reserve };
+});
+
+/** Weighed as a whole: the inertia of the parts scales with the mass. */
+export function weighedLies(parts: Lies, mass: number, at: Place): Lies {
+  const whole = nothing();
+  const known = rounded(parts.mass);
+  const own = known > 0 ? scaledLie(about(parts, centre(parts)), mass / known) : undefined;
+  putLie(whole, mass, at, own, false);
+  return whole;
+}
+
+export const predictedLies = memo(({ basic, growth, reserve }: LiesOf): Lies => {
+  const sum = nothing();
+  for (const it of [basic, growth, reserve]) mergeLies(sum, it);
+  return sum;
+});
+
+/** About its own CG, of a part's pieces that weigh this much together; growth lies as the pieces do. */
+export function lieOf(part: Part, mass: number): Lie | undefined {
+  const { body } = part;
+  if (body === undefined) return undefined;
+  if (body.perKg) return scaledLie(body.lie, mass);
+  return scaledLie(body.lie, part.mass ? (part.qty * mass) / part.mass : part.qty);
+}
+
+/** Adds a mass at a place, lying about it as `own` says (a point where it says nothing). */
+export function putLie(
+  sum: Lies,
+  mass: number,
+  { fs, bl, wl }: Place,
+  own: Lie | undefined,
+  mirrored: boolean,
+): void {
+  const times = mirrored ? 2 : 1;
+  if (
+    fs === undefined ||
+    bl === undefined ||
+    wl === undefined ||
+    (own && Object.values(own).some(it => it === undefined))
+  ) {
+    add(sum.lacks, times * mass);
+    return;
+  }
+  const m = times * mass;
+  add(sum.mass, m);
+  addProduct(sum.fs, m, fs);
+  addProduct(sum.wl, m, wl);
+  const even: readonly (readonly [Exact, number, number | undefined])[] = [
+    [sum.xx, fs * fs, own?.xx],
+    [sum.yy, bl * bl, own?.yy],
+    [sum.zz, wl * wl, own?.zz],
+    [sum.xz, fs * wl, own?.xz],
+  ];
+  for (const [into, product, about] of even) {
+    addProduct(into, m, product);
+    if (about) add(into, times * about);
+  }
+  if (mirrored) return;
+  // what turns its sign with BL cancels over the two sides of a pair
+  addProduct(sum.bl, m, bl);
+  addProduct(sum.xy, m, fs * bl);
+  if (own?.xy) add(sum.xy, own.xy);
+  addProduct(sum.yz, m, bl * wl);
+  if (own?.yz) add(sum.yz, own.yz);
+}
+
+/**
+ * Moments and products about a point; null where nothing has a place. Parallel axes: J. Steiner's
+ * theorem, in its tensor form (any textbook of mechanics; from memory).
+ */
+export function inertiaAbout(sum: Lies, point: Place): Inertia | null {
+  if (sum.mass.length === 0) return null;
+  const { xx, yy, zz, xy, xz, yz } = about(sum, point);
+  return { Ixx: yy + zz, Iyy: xx + zz, Izz: xx + yy, Ixy: xy, Ixz: xz, Iyz: yz };
+}
+
+type Known = { readonly [K in keyof Lie]: number };
+
+function about(sum: Lies, { fs = 0, bl = 0, wl = 0 }: Place): Known {
+  const [m, x, y, z] = [sum.mass, sum.fs, sum.bl, sum.wl].map(rounded) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const moved = (whole: Exact, a: number, sa: number, b: number, sb: number) =>
+    rounded(whole) - a * sb - b * sa + m * a * b;
+  return {
+    xx: moved(sum.xx, fs, x, fs, x),
+    yy: moved(sum.yy, bl, y, bl, y),
+    zz: moved(sum.zz, wl, z, wl, z),
+    xy: moved(sum.xy, fs, x, bl, y),
+    xz: moved(sum.xz, fs, x, wl, z),
+    yz: moved(sum.yz, bl, y, wl, z),
+  };
+}
+
+function centre(sum: Lies): Place {
+  const mass = rounded(sum.mass);
+  return { fs: rounded(sum.fs) / mass, bl: rounded(sum.bl) / mass, wl: rounded(sum.wl) / mass };
+}
+
+export function nothing(): Lies {
+  return {
+    ...{ mass: [], fs: [], bl: [], wl: [], xx: [], yy: [], zz: [], xy: [], xz: [], yz: [] },
+    lacks: [],
+  };
+}
+
+export function mergeLies(into: Lies, other: Lies): void {
+  for (const key of keys) addAll(into[key], other[key]);
+}
+
+/** Takes away what was put in before, exactly. */
+export function subtractLies(from: Lies, other: Lies): void {
+  for (const key of keys) for (const x of other[key]) add(from[key], -x);
+}
+
+const keys = ["mass", "fs", "bl", "wl", "xx", "yy", "zz", "xy", "xz", "yz", "lacks"] as const;
+
+export function noLies(): LiesOf {
+  return { basic: nothing(), growth: nothing(), reserve: nothing() };
+}
+
+export function mergeLiesOf(into: LiesOf, other: LiesOf): void {
+  mergeLies(into.basic, other.basic);
+  mergeLies(into.growth, other.growth);
+  mergeLies(into.reserve, other.reserve);
+}
+
+function pair(sum: Lies): Lies {
+  const twice = { ...sum };
+  for (const key of keys) twice[key] = doubled(sum[key]);
+  return { ...twice, bl: [], xy: [], yz: [] };
+}
+
+function scaledLie(lie: Lie, by: number): Lie {
+  const of = (it: number | undefined) => (it === undefined ? undefined : it * by);
+  return {
+    ...{ xx: of(lie.xx), yy: of(lie.yy), zz: of(lie.zz) },
+    ...{ xy: of(lie.xy), xz: of(lie.xz), yz: of(lie.yz) },
+  };
+}
+
+const placeOf = ({
+  fs,
+  bl,
+  wl,
+}: {
+  fs: number | null;
+  bl: number | null;
+  wl: number | null;
+}): Place => ({
+  fs: fs ?? undefined,
+  bl: bl ?? undefined,
+  wl: wl ?? undefined,
+});

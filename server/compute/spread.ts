@@ -1,0 +1,207 @@
+import type { Basis } from "../../grammar/tree";
+import { memo } from "../memo";
+import type { Assembly } from "../model/assembly";
+import type { Place, Spread } from "../model/env";
+import type { MassRecord } from "../model/records";
+import { add, addAll, addProduct, type Exact, rounded } from "./exact";
+import { overBy } from "./normal";
+import { type Balance, balanceOf, basicBalance, oneSide } from "./weight";
+
+/**
+ * How far off a sum of basic masses may be, from errors that are independent of each other, each shared by
+ * all it speaks for. First order (JCGM 100:2008, 5.1.2): of one error of e kg at x m, e² goes into the
+ * variance of the mass and e²(x − CG)² ÷ mass² into that of the CG.
+ */
+export interface Errors {
+  /** Σ e² of errors nobody shares beyond the pieces of one record, kg². */
+  readonly mass: Exact;
+  readonly fs: Axis;
+  readonly bl: Axis;
+  readonly wl: Axis;
+  /** What each let with a spread and each common error brings, one spread of it: kg, kg m. */
+  readonly shared: ReadonlyMap<unknown, Shared>;
+}
+
+/** Of the mass whose place on an axis is known: Σ e², Σ e² x, Σ e² x². */
+interface Axis {
+  readonly e: Exact;
+  readonly ex: Exact;
+  readonly exx: Exact;
+}
+
+interface Shared {
+  readonly mass: Exact;
+  readonly fs: { readonly e: Exact; readonly ex: Exact };
+  readonly bl: { readonly e: Exact; readonly ex: Exact };
+  readonly wl: { readonly e: Exact; readonly ex: Exact };
+}
+
+/** One standard deviation of a mass (kg) and of its CG (m; null where there is no CG). */
+export interface Deviation {
+  readonly mass: number;
+  readonly fs: number | null;
+  readonly bl: number | null;
+  readonly wl: number | null;
+}
+
+/** Of an assembly's basic mass and CG: of the right-hand one where it is mirrored. */
+export const deviationOf = memo(
+  (assembly: Assembly): Deviation =>
+    deviation(oneSideErrors(assembly), basicBalance(oneSide(assembly))),
+);
+
+/** @param about the mass and the CG the errors are of: fluids, which have none, may be in it */
+export function deviation(errors: Errors, about: Balance): Deviation {
+  const axis = (key: "fs" | "bl" | "wl") => {
+    const c = about[key];
+    if (c === null || about.mass === 0) return null;
+    const { e, ex, exx } = errors[key];
+    let variance = rounded(exx) - 2 * c * rounded(ex) + c * c * rounded(e);
+    for (const it of errors.shared.values())
+      variance += (rounded(it[key].ex) - c * rounded(it[key].e)) ** 2;
+    // a difference of squares: what is left below their rounding is none
+    return variance < 1e-14 * rounded(exx) ? 0 : Math.sqrt(variance) / about.mass;
+  };
+  let variance = rounded(errors.mass);
+  for (const it of errors.shared.values()) variance += rounded(it.mass) ** 2;
+  return { mass: Math.sqrt(variance), fs: axis("fs"), bl: axis("bl"), wl: axis("wl") };
+}
+
+/**
+ * How likely an assembly comes out over its budget: normal about basic + growth, reserves unspent.
+ * Undefined without a budget, without any spread, or where a mass is unknown.
+ */
+export function chanceOver(assembly: Assembly): number | undefined {
+  const weight = oneSide(assembly);
+  const { mass } = deviationOf(assembly);
+  if (assembly.budget === undefined || mass === 0 || weight.unknown > 0) return undefined;
+  const expected = basicBalance(weight).mass + balanceOf(weight.growth, 0).mass;
+  return overBy((assembly.budget.mass - expected) / mass);
+}
+
+/** Of both sides where the assembly is mirrored: a record speaks for both, and so does its error. */
+export const errorsOf = memo((assembly: Assembly): Errors => {
+  const errors = oneSideErrors(assembly);
+  return assembly.mirrored ? paired(errors) : errors;
+});
+
+export const oneSideErrors = memo((assembly: Assembly): Errors => {
+  const sum = noErrors();
+  const { weighed } = assembly;
+  if (weighed?.mass !== undefined) {
+    // weighed as a whole: what its parts were thought to be no longer counts
+    const { fs, bl, wl } = basicBalance(oneSide(assembly));
+    const at = { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
+    putRecord(sum, weighed, assembly.core.spread.weighed, 1, at, false);
+    return sum;
+  }
+  for (const member of assembly.members)
+    if (member.kind === "assembly") mergeErrors(sum, errorsOf(member));
+    else if ((member.kind === "part" || member.kind === "ballast") && member.governing)
+      putRecord(sum, member.governing, member.spread, member.qty, member.place, member.mirrored);
+  return sum;
+});
+
+function putRecord(
+  sum: Errors & { shared: Map<unknown, Shared> },
+  record: MassRecord,
+  rate: Spread,
+  pieces: number,
+  place: Place,
+  mirrored: boolean,
+): void {
+  if (record.mass === undefined) return;
+  const all = mirrored ? 2 * pieces : pieces;
+  const at = mirrored ? { ...place, bl: 0 } : place;
+  const own = (record.spread ?? rate.own * record.mass) * all;
+  if (own !== 0) {
+    add(sum.mass, own * own);
+    for (const key of axes) {
+      const x = at[key];
+      if (x === undefined) continue;
+      add(sum[key].e, own * own);
+      addProduct(sum[key].ex, own * own, x);
+      addProduct(sum[key].exx, own * own, x * x);
+    }
+  }
+  for (const { from, by } of record.leans) putShared(sum, from, by * all, at);
+  if (rate.common !== 0 && rate.said) {
+    const key = commonOf(rate.said)[record.basis];
+    putShared(sum, key, rate.common * record.mass * all, at);
+  }
+}
+
+/** What the records of one basis share where it was said, as one thing to be known by. */
+const commonOf = memo(
+  (_: object): Readonly<Record<Basis, object>> => ({
+    ...{ estimated: {}, calculated: {}, quoted: {}, weighed: {} },
+  }),
+);
+
+function putShared(
+  sum: { shared: Map<unknown, Shared> },
+  from: unknown,
+  mass: number,
+  at: Place,
+): void {
+  let it = sum.shared.get(from);
+  if (it === undefined) {
+    it = noShared();
+    sum.shared.set(from, it);
+  }
+  add(it.mass, mass);
+  for (const key of axes) {
+    const x = at[key];
+    if (x === undefined) continue;
+    add(it[key].e, mass);
+    addProduct(it[key].ex, mass, x);
+  }
+}
+
+function mergeErrors(into: Errors & { shared: Map<unknown, Shared> }, other: Errors): void {
+  addAll(into.mass, other.mass);
+  for (const key of axes)
+    for (const term of ["e", "ex", "exx"] as const) addAll(into[key][term], other[key][term]);
+  for (const [from, theirs] of other.shared) {
+    const it = into.shared.get(from) ?? noShared();
+    into.shared.set(from, it);
+    addAll(it.mass, theirs.mass);
+    for (const key of axes) {
+      addAll(it[key].e, theirs[key].e);
+      addAll(it[key].ex, theirs[key].ex);
+    }
+  }
+}
+
+function paired(errors: Errors): Errors {
+  const times = (sum: Exact, n: number) => sum.map(it => n * it);
+  const axis = ({ e, ex, exx }: Axis) => ({ e: times(e, 4), ex: times(ex, 4), exx: times(exx, 4) });
+  const shared = new Map<unknown, Shared>();
+  for (const [from, it] of errors.shared)
+    shared.set(from, {
+      mass: times(it.mass, 2),
+      fs: { e: times(it.fs.e, 2), ex: times(it.fs.ex, 2) },
+      bl: { e: times(it.bl.e, 2), ex: [] },
+      wl: { e: times(it.wl.e, 2), ex: times(it.wl.ex, 2) },
+    });
+  return {
+    mass: times(errors.mass, 4),
+    fs: axis(errors.fs),
+    // both sides are off together, so the CG of the pair stays in the middle
+    bl: { e: times(errors.bl.e, 4), ex: [], exx: [] },
+    wl: axis(errors.wl),
+    shared,
+  };
+}
+
+const axes = ["fs", "bl", "wl"] as const;
+
+function noErrors(): Errors & { shared: Map<unknown, Shared> } {
+  const axis = () => ({ e: [], ex: [], exx: [] });
+  return { mass: [], fs: axis(), bl: axis(), wl: axis(), shared: new Map() };
+}
+
+function noShared(): Shared {
+  const axis = () => ({ e: [], ex: [] });
+  return { mass: [], fs: axis(), bl: axis(), wl: axis() };
+}

@@ -1,0 +1,67 @@
+import { memo } from "../memo";
+import type { Root } from "../model/root";
+import { empty, fluidAt } from "./contents";
+import {
+  type Inertia,
+  inertiaAbout,
+  type Lies,
+  liesOf,
+  mergeLies,
+  nothing,
+  predictedLies,
+  putLie,
+} from "./inertia";
+import { movedLiesChange } from "./moved-lies";
+import { type Configuration, shapeIn } from "./shapes";
+import { type Deviation, deviation, errorsOf } from "./spread";
+import { asDrawn, emptyBalance, emptyOf, type Shape } from "./stages";
+import type { Balance } from "./weight";
+
+/** How the basic empty weight lies: the parts, unusable fluid and full operating tanks, which count as points. */
+export const emptyLies = memo((root: Root) => {
+  const { basic } = liesOf(root.aircraft);
+  const predicted = predictedLies(liesOf(root.aircraft));
+  return {
+    basic: withFluids(basic, asDrawn(root)),
+    predicted: withFluids(predicted, asDrawn(root)),
+  };
+});
+
+/** The basic empty weight with something swung: where its CG goes, and how it then lies. */
+export function emptyIn(
+  root: Root,
+  configuration: Configuration,
+): { balance: Balance; lies: Lies } {
+  const shape = shapeIn(root, configuration);
+  const sum = nothing();
+  mergeLies(sum, liesOf(root.aircraft).basic);
+  mergeLies(sum, movedLiesChange(root.aircraft, configuration.swung));
+  return { balance: emptyBalance(shape).basic, lies: withFluids(sum, shape) };
+}
+
+/** Spread of the basic empty weight and CG: the parts', for fluids are taken as they are written. */
+export const emptyDeviation = memo(
+  (root: Root): Deviation => deviation(errorsOf(root.aircraft), emptyOf(root).basic),
+);
+
+/** About its own CG; null where nothing has a place. */
+export function inertiaOf(lies: Lies, balance: Balance): Inertia | null {
+  const { fs, bl, wl } = balance;
+  if (fs === null || bl === null || wl === null) return null;
+  return inertiaAbout(lies, { fs, bl, wl });
+}
+
+function withFluids(parts: Lies, { root, moved }: Shape): Lies {
+  const sum = nothing();
+  mergeLies(sum, parts);
+  for (const [station, { right, left }] of empty(root))
+    for (const [mass, side] of [
+      [right, 1],
+      [left, -1],
+    ] as const) {
+      if (mass === 0) continue;
+      for (const [part, from] of fluidAt(station, mass, root))
+        putLie(sum, part, moved(station, from, side), undefined, false);
+    }
+  return sum;
+}

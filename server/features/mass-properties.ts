@@ -1,0 +1,121 @@
+import type { Inertia } from "../compute/inertia";
+import { oneSideLies } from "../compute/inertia";
+import { principalOf } from "../compute/principal";
+import type { Configuration } from "../compute/shapes";
+import { sharesOf } from "../compute/shares";
+import { chanceOver, deviationOf } from "../compute/spread";
+import { emptyOf } from "../compute/stages";
+import { type Balance, basicBalance, oneSide } from "../compute/weight";
+import { emptyIn, emptyLies, inertiaOf } from "../compute/whole";
+import type { Assembly } from "../model/assembly";
+import type { Units } from "../model/env";
+import type { Root } from "../model/root";
+import { INERTIA, MOMENT } from "../quantity/dimension";
+import { show, showNumber } from "../quantity/show";
+import { type Unit, unitTable } from "../quantity/units";
+
+/** How sure an assembly's mass is: one standard deviation, and what that means for its budget. */
+export function certaintyRows(assembly: Assembly, unit: Unit): [string, string][] {
+  const { mass } = deviationOf(assembly);
+  if (mass === 0) return [];
+  const rows: [string, string][] = [["spread", `± ${show(mass, unit)}`]];
+  const chance = chanceOver(assembly);
+  if (chance !== undefined) rows.push(["chance over budget", chanceText(chance)]);
+  return rows;
+}
+
+/** What a figure rests on: guess, calculation, quotation, scale. */
+export function restsOn(assembly: Assembly): string | undefined {
+  const shares = sharesOf(assembly);
+  const all = Object.values(shares).reduce((sum, it) => sum + it, 0);
+  if (all === 0) return undefined;
+  const words = Object.entries(shares).flatMap(([basis, mass]) =>
+    mass === 0 ? [] : [`${showNumber((100 * mass) / all, 0)} % ${basis}`],
+  );
+  return `rests on ${words.join(", ")}`;
+}
+
+/** A rounded percent, or 1 in N where it is small. */
+export function chanceText(chance: number): string {
+  if (chance > 0.995) return "over 99 %";
+  if (chance >= 0.095) return `${Math.round(100 * chance)} %`;
+  if (chance < 1e-6) return "less than 1 in a million";
+  const n = Number((1 / chance).toPrecision(2));
+  return `1 in ${showNumber(n, 0)}`;
+}
+
+/** Moments of inertia about the CG; of the aircraft with its fluids, and with its principal axes. */
+export function inertiaLines(assembly: Assembly, root: Root): readonly string[] {
+  const whole = assembly === root.aircraft;
+  const lies = whole ? emptyLies(root).basic : oneSideLies(assembly).basic;
+  const balance = whole ? emptyOf(root).basic : basicBalance(oneSide(assembly));
+  const inertia = inertiaOf(lies, balance);
+  if (inertia === null) return [];
+  const sure = balance.complete && balance.blComplete && balance.wlComplete;
+  const floor = sure && lies.lacks.length === 0 ? "" : " (incomplete: some places are not known)";
+  const of = whole ? "of the basic empty weight, about its CG" : "about its CG";
+  const lines = [`inertia ${of}: ${inertiaText(inertia, root.units)}${floor}`];
+  if (whole) lines.push(principalText(inertia, balance, root.units));
+  return lines;
+}
+
+function inertiaText(inertia: Inertia, units: Units): string {
+  const unit = inertiaUnit(units);
+  const terms = Object.entries(inertia).flatMap(([name, value]) => {
+    const shown = showNumber(value / unit.factor, 1);
+    return name.length === 3 && name[1] !== name[2] && Number(shown.replaceAll(",", "")) === 0
+      ? []
+      : [`${name} ${shown}`];
+  });
+  return `${terms.join(", ")} ${unit.name}`;
+}
+
+function principalText(inertia: Inertia, { mass }: Balance, units: Units): string {
+  const unit = inertiaUnit(units);
+  const axes = principalOf(inertia);
+  const moments = axes.map(({ moment }) => showNumber(moment / unit.factor, 1));
+  const radii = axes.map(({ moment }) => show(Math.sqrt(Math.max(0, moment) / mass), units.length));
+  return `principal moments ${moments.join(", ")} ${unit.name}; radii of gyration ${radii.join(", ")}`;
+}
+
+/** slug ft² beside pounds and inches, as flight mechanics has it; else kg m². */
+function inertiaUnit({ mass }: Units): Unit {
+  const customary = ["lb", "oz", "slug"].includes(mass.name);
+  const names = customary ? (["slug", "ft"] as const) : (["kg", "m"] as const);
+  const [m, l] = names.map(name => unitTable.get(name)!) as [Unit, Unit];
+  return {
+    name: `${names[0]} ${names[1]}^2`,
+    dimension: INERTIA,
+    factor: m.factor * l.factor ** 2,
+  };
+}
+
+/** Where the CG goes when something is swung, and the change of the moment that goes with it. */
+export function configurationText(root: Root, configuration: Configuration): string {
+  const { title, name, ground } = configuration;
+  const drawn = emptyOf(root).basic;
+  const { balance } = emptyIn(root, configuration);
+  const { mass, length } = root.units;
+  const moment: Unit = {
+    name: `${mass.name} ${length.name}`,
+    dimension: MOMENT,
+    factor: mass.factor * length.factor,
+  };
+  const lines = [`**${title ?? name}**${ground ? ", on the ground only" : ""}`, ""];
+  for (const [axis, key] of [
+    ["FS", "fs"],
+    ["BL", "bl"],
+    ["WL", "wl"],
+  ] as const) {
+    const [before, after] = [drawn[key], balance[key]];
+    if (before === null || after === null) continue;
+    const change = (after - before) * drawn.mass;
+    if (Math.abs(change) < 1e-9 * drawn.mass) continue;
+    const sign = change > 0 ? "+" : "";
+    lines.push(
+      `- empty CG ${axis} ${show(before, length)} to ${show(after, length)}, moment ${sign}${show(change, moment)}`,
+    );
+  }
+  if (lines.length === 2) lines.push("moves no CG");
+  return lines.join("\n");
+}

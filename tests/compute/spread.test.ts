@@ -1,0 +1,101 @@
+import { erf } from "mathjs";
+import { expect, test } from "vitest";
+import { overBy } from "../../server/compute/normal";
+import { chanceText } from "../../server/features/mass-properties";
+import { check } from "../fixture";
+import { numbersOf } from "./numbers";
+
+const spreadOf = (text: string) => {
+  const [all] = numbersOf(`aircraft kite { units kg, m ${text}`).assemblies;
+  return { kg: round(all!.spread_kg), fs: all!.cg_spread_m[0] };
+};
+
+test("different records are independent, one record's pieces are not", () => {
+  // 3 kg and 4 kg off: the root of the sum of squares
+  expect(
+    spreadOf(`}
+part a estimated 30 kg ± 10% at FS 1
+part b estimated 40 kg ± 4 kg at FS 1`).kg,
+  ).toBe(5);
+  expect(spreadOf("}\npart a qty 4 estimated 1 kg ± 0.1 kg at FS 1").kg).toBe(0.4);
+  expect(spreadOf("}\npart a mirrored estimated 1 kg ± 0.1 kg at FS 1, BL 2").kg).toBe(0.2);
+  expect(spreadOf("}\npart a qty 4 estimated total 4 kg ± 0.4 kg at FS 1").kg).toBe(0.4);
+});
+
+test("a basis has a rate, its common part is shared, a part may have its own", () => {
+  expect(spreadOf("spread estimated 10% }\npart a estimated 30 kg at FS 1").kg).toBe(3);
+  // two of 2 kg own, 1 kg common each: √(2² + 2² + (1 + 1)²)
+  expect(
+    spreadOf(`spread calculated 20% common 10% }
+part a calculated 10 kg at FS 1
+part b calculated 10 kg at FS 2`).kg,
+  ).toBe(round(Math.sqrt(12)));
+  expect(
+    spreadOf("spread estimated 10% }\npart a estimated 30 kg at FS 1 spread estimated 20%").kg,
+  ).toBe(6);
+});
+
+test("one let's error is shared by all that use it", () => {
+  // 2 and 3 kg per kg/m², which is 0.1 kg/m² off: 0.5 kg together
+  expect(
+    spreadOf(`}
+let sheet = 1 kg/m^2 ± 10%
+part a calculated 2 m^2 * sheet at FS 1
+part b calculated 3 m^2 * sheet at FS 1`).kg,
+  ).toBe(0.5);
+  // through another let, and in the denominator: d(6/x) = −6/x² dx
+  expect(
+    spreadOf(`}
+let n = 2 ± 0.1
+let m = 6 kg / n
+part a calculated m at FS 1`).kg,
+  ).toBeCloseTo(0.15, 9);
+});
+
+test("where a mass may be off, so may the CG: e (x − CG) / mass", () => {
+  const { fs } = spreadOf(`}
+part a weighed 10 kg at FS 0
+part b estimated 10 kg ± 1 kg at FS 4`);
+  // CG at 2, the part 2 m behind it
+  expect(round(fs!)).toBe(0.1);
+});
+
+test("the chance of a budget, and what it rests on", () => {
+  const [all] = numbersOf(`aircraft kite { units kg, m budget 103 kg growth estimated 2% }
+part a estimated 50 kg ± 1 kg at FS 1
+part b weighed 50 kg at FS 1
+reserve r 5 kg`).assemblies;
+  // 101 kg with growth, the reserve unspent: two deviations
+  expect(all!.chance_over).toBeCloseTo(0.022750131948179, 12);
+  expect(all!.by_basis_kg).toEqual({ estimated: 50, calculated: 0, quoted: 0, weighed: 50 });
+});
+
+test("the normal tail is that of a general library, and of a table far out", () => {
+  for (const z of [0, 0.3, 1, 2, 2.7, 2.9, 3.5, -1.2, -4])
+    expect(overBy(z)).toBeCloseTo((1 - erf(z / Math.SQRT2)) / 2, 12);
+  // Abramowitz and Stegun, table 26.2: Q(5), Q(10), from memory
+  expect(overBy(5) / 2.866515719e-7).toBeCloseTo(1, 8);
+  expect(overBy(10) / 7.619853024e-24).toBeCloseTo(1, 8);
+});
+
+test("a chance is a percent, or 1 in N", () => {
+  expect([0.999, 0.5, 0.096, 0.05, 0.0123, 1e-9].map(chanceText)).toEqual([
+    "over 99 %",
+    "50 %",
+    "10 %",
+    "1 in 20",
+    "1 in 81",
+    "less than 1 in a million",
+  ]);
+});
+
+test("a spread that is none is told", () => {
+  check(`aircraft kite { units kg, m }
+part a estimated 30 kg ± 2 m at FS 1
+//                       ^^^ error[wrong-dimension]: the spread of a mass is a mass or a percentage, not a length
+let n = 2 kg ± 5 m
+//             ^^^ error[wrong-dimension]: the spread of a mass is a mass or a percentage, not a length
+`);
+});
+
+const round = (x: number) => Number(x.toPrecision(10));
