@@ -21,6 +21,7 @@ export class Clauses extends MassClauses {
   clause = this.RULE(
     "clause",
     (): Clause =>
+      this.ACTION(() => this.plainClause()) ??
       this.OR<Clause>([
         { ALT: () => this.SUBRULE(this.record) },
         { ALT: () => this.SUBRULE(this.atClause) },
@@ -57,7 +58,7 @@ export class Clauses extends MassClauses {
     let low: Bound | undefined;
     let high: Bound | undefined;
     this.OPTION(() => {
-      axis = this.SUBRULE(this.axis);
+      axis = this.CONSUME(t.AxisWord).image as Axis;
     });
     this.OPTION1(() => {
       low = this.SUBRULE(this.bound);
@@ -69,7 +70,7 @@ export class Clauses extends MassClauses {
       axis = undefined;
       low = undefined;
       this.OPTION3(() => {
-        axis = this.SUBRULE1(this.axis);
+        axis = this.CONSUME1(t.AxisWord).image as Axis;
       });
       this.OPTION4(() => {
         low = this.SUBRULE1(this.bound);
@@ -135,7 +136,7 @@ export class Clauses extends MassClauses {
           this.OPTION4(() => {
             this.CONSUME(kw("of"));
             this.OPTION5(() => {
-              of = this.SUBRULE(this.word);
+              of = this.textOf(this.CONSUME(t.Word));
             });
           });
           return holds;
@@ -202,7 +203,7 @@ export class Clauses extends MassClauses {
         this.OR([
           {
             ALT: () => {
-              axis = this.SUBRULE(this.axis);
+              axis = this.CONSUME(t.AxisWord).image as Axis;
               this.OPTION4(() => {
                 at = this.SUBRULE(this.atPoint);
               });

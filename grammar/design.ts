@@ -42,7 +42,7 @@ export class DesignStatements extends Clauses {
       },
     });
     this.OPTION1(() => {
-      title = this.SUBRULE(this.string);
+      title = this.textOf(this.CONSUME(t.Str));
     });
     this.OPTION2({
       GATE: () => token.tokenType === t.Figure,
@@ -79,7 +79,7 @@ export class DesignStatements extends Clauses {
     const token = this.CONSUME(kw("note"));
     let text: Text | undefined;
     this.OPTION(() => {
-      text = this.SUBRULE(this.string);
+      text = this.textOf(this.CONSUME(t.Str));
     });
     const span = this.since(token.startOffset);
     return { kind: "clause", ...span, clause: { kind: "note", ...span, text } };
@@ -89,7 +89,7 @@ export class DesignStatements extends Clauses {
     const token = this.CONSUME(kw("include"));
     let path: Text | undefined;
     this.OPTION(() => {
-      path = this.SUBRULE(this.string);
+      path = this.textOf(this.CONSUME(t.Str));
     });
     return {
       kind: "include",
@@ -106,7 +106,7 @@ export class DesignStatements extends Clauses {
     let value: Expr | undefined;
     let spread: Expr | undefined;
     this.OPTION(() => {
-      name = this.SUBRULE(this.word);
+      name = this.textOf(this.CONSUME(t.Word));
     });
     this.OPTION1(() => {
       this.CONSUME(t.Equals);
@@ -157,7 +157,7 @@ export class DesignStatements extends Clauses {
       everyLoading = true;
     });
     this.OPTION5(() => {
-      why = this.SUBRULE(this.string);
+      why = this.textOf(this.CONSUME(t.Str));
     });
     return {
       kind: "require",
@@ -192,7 +192,7 @@ export class DesignStatements extends Clauses {
           },
           {
             ALT: () => {
-              requirement = this.SUBRULE(this.string);
+              requirement = this.textOf(this.CONSUME(t.Str));
             },
           },
         ]),
@@ -201,12 +201,12 @@ export class DesignStatements extends Clauses {
     this.OPTION3(() => {
       const word = this.CONSUME(kw("until"));
       this.OPTION4(() => {
-        until = this.SUBRULE(this.date);
+        until = this.textOf(this.CONSUME(t.DateText));
       });
       this.asks(word, "until which day? write it as 2026-12-31");
     });
     this.OPTION5(() => {
-      why = this.SUBRULE1(this.string);
+      why = this.textOf(this.CONSUME1(t.Str));
     });
     return {
       kind: "waive",
@@ -224,13 +224,13 @@ export class DesignStatements extends Clauses {
   /** A finding's code: words joined with hyphens. */
   protected code = this.RULE("code", (): Word => {
     const from = this.start();
-    let text = this.SUBRULE(this.word).text;
+    let text = this.textOf(this.CONSUME(t.Word)).text;
     this.MANY({
       GATE: () => this.LA(1).image === "-",
       DEF: () => {
         this.CONSUME(t.Sign);
         this.OPTION(() => {
-          text += `-${this.SUBRULE1(this.word).text}`;
+          text += `-${this.textOf(this.CONSUME1(t.Word)).text}`;
         });
       },
     });
@@ -250,7 +250,7 @@ export class DesignStatements extends Clauses {
       of = this.SUBRULE(this.pathsOrNone);
     });
     this.OPTION2(() => {
-      why = this.SUBRULE(this.string);
+      why = this.textOf(this.CONSUME(t.Str));
     });
     return {
       kind: "limit",
@@ -279,17 +279,17 @@ export class DesignStatements extends Clauses {
       { ALT: () => this.CONSUME(kw("airframe")) },
     ]);
     this.OPTION(() => {
-      name = this.SUBRULE(this.word);
+      name = this.textOf(this.CONSUME(t.Word));
     });
     this.OPTION1(() => {
-      title = this.SUBRULE(this.string);
+      title = this.textOf(this.CONSUME(t.Str));
     });
     this.OPTION2({
       GATE: () => token.image === "choice",
       DEF: () => {
         const word = this.CONSUME(kw("default"));
         this.OPTION3(() => {
-          standard = this.SUBRULE1(this.word);
+          standard = this.textOf(this.CONSUME1(t.Word));
         });
         this.asks(word, "which option is the default?");
       },
@@ -309,7 +309,7 @@ export class DesignStatements extends Clauses {
           SEP: t.Comma,
           DEF: () => {
             const before = this.LA(0);
-            this.OPTION8(() => under.push(this.SUBRULE2(this.word)));
+            this.OPTION8(() => under.push(this.textOf(this.CONSUME2(t.Word))));
             this.asksAfterComma(before);
           },
         });
@@ -354,23 +354,23 @@ export class DesignStatements extends Clauses {
       // `weighing of sn003`: the name is what is missing
       GATE: () => this.LA(1).image !== "of" || this.LA(2).image === "of",
       DEF: () => {
-        name = this.SUBRULE(this.word);
+        name = this.textOf(this.CONSUME(t.Word));
       },
     });
     this.OPTION1(() => {
       this.CONSUME(kw("of"));
       this.OPTION2(() => {
-        of = this.SUBRULE1(this.word);
+        of = this.textOf(this.CONSUME1(t.Word));
       });
     });
     this.OPTION3(() => {
       this.CONSUME(kw("on"));
       this.OPTION4(() => {
-        on = this.SUBRULE(this.date);
+        on = this.textOf(this.CONSUME(t.DateText));
       });
     });
     this.OPTION5(() => {
-      title = this.SUBRULE(this.string);
+      title = this.textOf(this.CONSUME(t.Str));
     });
     return {
       kind: token.image as "change",

@@ -1,28 +1,9 @@
-import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from "chevrotain";
+import { type IToken, type TokenType, tokenMatcher } from "chevrotain";
+import { alone, Plain, plainUnit } from "./plain";
 import * as t from "./tokens";
-import type { Expr, Fault, Line, Measure, Path, Span, Text, UnitPower, Word } from "./tree";
+import type { Expr, Fault, Measure, Path, Span, UnitPower, Word } from "./tree";
 
 const percent: readonly UnitPower[] = [{ name: "%", power: 1 }];
-
-/** A file names the same few units thousands of times: one object each. */
-const plainUnits = new Map<string, UnitPower>();
-function plainUnit(name: string): UnitPower {
-  let unit = plainUnits.get(name);
-  if (unit === undefined) {
-    unit = { name, power: 1 };
-    plainUnits.set(name, unit);
-  }
-  return unit;
-}
-const units = new WeakMap<UnitPower, readonly UnitPower[]>();
-function alone(unit: UnitPower): readonly UnitPower[] {
-  let list = units.get(unit);
-  if (list === undefined) {
-    list = [unit];
-    units.set(unit, list);
-  }
-  return list;
-}
 
 /** Deeper than any engineer nests parentheses, far from the end of the machine's stack. */
 export const DEEPEST = 64;
@@ -34,22 +15,10 @@ const NO_OPERAND = "nothing stands after this sign";
  * Names, quantities, expressions. Every rule is loose: what may be missing is optional here and asked
  * for by the checker, so that a half-typed line keeps all that stands on it.
  */
-export class Expressions extends EmbeddedActionsParser {
-  /** The line being read; every node is a span of it. */
-  protected line!: Line;
+export class Expressions extends Plain {
   protected depth = 0;
   /** What is missing on the way, where the tree can go on without it. */
   stumbles: Fault[] = [];
-
-  /** @param validated throws where the rules contradict each other: for a test, it costs more than parsing */
-  constructor(validated = false) {
-    super([...t.allTokens], {
-      maxLookahead: 1,
-      recoveryEnabled: false,
-      nodeLocationTracking: "none",
-      skipValidations: !validated,
-    });
-  }
 
   /** Where what comes next begins; at the end of the line's tokens, where the last one ends. */
   protected start(): number {
@@ -57,26 +26,8 @@ export class Expressions extends EmbeddedActionsParser {
     return Number.isNaN(startOffset) ? this.end(0) : startOffset;
   }
 
-  /** Where what was read last ends. */
-  protected end(from: number): number {
-    return Math.max(from, (this.LA(0).endOffset ?? from - 1) + 1);
-  }
-
   protected since(from: number): Span {
     return { line: this.line, from, to: this.end(from) };
-  }
-
-  protected spanOf(token: IToken): Span {
-    return { line: this.line, from: token.startOffset, to: token.endOffset! + 1 };
-  }
-
-  protected textOf(token: IToken): Text {
-    return {
-      line: this.line,
-      from: token.startOffset,
-      to: token.endOffset! + 1,
-      text: token.image,
-    };
   }
 
   protected is(k: number, type: TokenType): boolean {
@@ -108,21 +59,15 @@ export class Expressions extends EmbeddedActionsParser {
       });
   }
 
-  word = this.RULE("word", (): Word => this.textOf(this.CONSUME(t.Word)));
-
-  string = this.RULE("string", (): Text => this.textOf(this.CONSUME(t.Str)));
-
-  date = this.RULE("date", (): Text => this.textOf(this.CONSUME(t.DateText)));
-
   path = this.RULE("path", (): Path => {
     const from = this.start();
-    const first = this.SUBRULE(this.word);
+    const first = this.textOf(this.CONSUME(t.Word));
     const words = [first];
     let text = this.ACTION(() => first.text);
     this.MANY(() => {
       const dot = this.CONSUME(t.Dot);
       this.OPTION(() => {
-        const word = this.SUBRULE1(this.word);
+        const word = this.textOf(this.CONSUME1(t.Word));
         words.push(word);
         this.ACTION(() => {
           text += `.${word.text}`;
@@ -146,6 +91,8 @@ export class Expressions extends EmbeddedActionsParser {
 
   /** Sums and products are read flat and folded by precedence: two rules an operand, not five. */
   expr: (idx?: number) => Expr = this.RULE("expr", (): Expr => {
+    const plain = this.ACTION(() => this.plainQuantity());
+    if (plain) return plain;
     const from = this.start();
     const operands: Expr[] = [this.SUBRULE(this.operand)];
     const operators: IToken[] = [];
@@ -249,7 +196,7 @@ export class Expressions extends EmbeddedActionsParser {
     ]);
     this.MANY(() => {
       const dot = this.CONSUME(t.Dot);
-      this.OPTION(() => words.push(this.SUBRULE(this.word)));
+      this.OPTION(() => words.push(this.textOf(this.CONSUME(t.Word))));
       this.asks(dot, NO_NAME);
     });
     const span = this.since(from);
@@ -295,7 +242,7 @@ export class Expressions extends EmbeddedActionsParser {
     const words = [this.textOf(this.CONSUME(t.Keyword))];
     this.MANY(() => {
       const dot = this.CONSUME(t.Dot);
-      this.OPTION(() => words.push(this.SUBRULE(this.word)));
+      this.OPTION(() => words.push(this.textOf(this.CONSUME(t.Word))));
       this.asks(dot, NO_NAME);
     });
     return {

@@ -69,7 +69,7 @@ export class MassClauses extends Records {
       },
     ]);
     this.OPTION1(() => {
-      text = this.SUBRULE(this.string);
+      text = this.textOf(this.CONSUME(t.Str));
     });
     const kind = token.image as "pn" | "note" | "rev" | "kind";
     const span = this.since(token.startOffset);
@@ -160,7 +160,7 @@ export class MassClauses extends Records {
     this.OPTION2(() => {
       const word = this.CONSUME(kw("along"));
       this.OPTION3(() => {
-        along = this.SUBRULE(this.axis);
+        along = this.CONSUME(t.AxisWord).image as Axis;
       });
       this.asks(word, "along which axis? write FS, BL or WL");
     });

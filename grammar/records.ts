@@ -28,8 +28,6 @@ export class Records extends Expressions {
     return { line: this.line, from, to: this.end(from), first, last };
   });
 
-  protected axis = this.RULE("axis", (): Axis => this.CONSUME(t.AxisWord).image as Axis);
-
   point = this.RULE("point", (): Point => {
     const from = this.start();
     const coords = [this.SUBRULE(this.coord)];
@@ -43,7 +41,7 @@ export class Records extends Expressions {
 
   protected coord = this.RULE("coord", (): Coord => {
     const from = this.start();
-    const axis = this.SUBRULE(this.axis);
+    const axis = this.CONSUME(t.AxisWord).image as Axis;
     let value: Expr | undefined;
     let upTo: Expr | undefined;
     this.OPTION(() => {
@@ -135,7 +133,7 @@ export class Records extends Expressions {
             ALT: () => {
               const word = this.CONSUME(kw("on"));
               this.OPTION4(() => {
-                on = this.SUBRULE(this.date);
+                on = this.textOf(this.CONSUME(t.DateText));
               });
               this.asks(word, "on which day? write it as 2026-09-19");
             },
@@ -144,7 +142,7 @@ export class Records extends Expressions {
             ALT: () => {
               const word = this.CONSUME(kw("by"));
               this.OPTION5(() => {
-                by = this.SUBRULE(this.string);
+                by = this.textOf(this.CONSUME(t.Str));
               });
               this.asks(word, "by needs a text in quotes");
             },
@@ -153,7 +151,7 @@ export class Records extends Expressions {
             ALT: () => {
               const word = this.CONSUME(kw("rev"));
               this.OPTION6(() => {
-                rev = this.SUBRULE1(this.string);
+                rev = this.textOf(this.CONSUME1(t.Str));
               });
               this.asks(word, "rev needs a text in quotes");
             },
@@ -167,7 +165,7 @@ export class Records extends Expressions {
           {
             ALT: () => {
               const word = this.CONSUME(kw("note"));
-              this.OPTION7(() => notes.push(this.SUBRULE2(this.string)));
+              this.OPTION7(() => notes.push(this.textOf(this.CONSUME2(t.Str))));
               this.asks(word, "note needs a text in quotes");
             },
           },

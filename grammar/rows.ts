@@ -18,9 +18,11 @@ interface Row {
   readonly scanned: Scanned;
 }
 
-/** Groups rows into logical lines: see "Lines, words, quantities" in the language's page. */
-export function groupRows(rows: readonly string[]): RowGroup[] {
-  const groups: RowGroup[] = [];
+/**
+ * Groups rows into logical lines: see "Lines, words, quantities" in the language's page.
+ * One by one, so that the tokens of a long file need not all live at the same time.
+ */
+export function* groupRows(rows: readonly string[]): Generator<RowGroup, undefined> {
   let row = 0;
   let ahead: Row | undefined;
   while (row < rows.length) {
@@ -44,10 +46,9 @@ export function groupRows(rows: readonly string[]): RowGroup[] {
       end = ahead.row + 1;
     }
     const text = joined === undefined ? rows[row]! : rows.slice(row, end).join("\n");
-    groups.push({ text, rows: end - row, scanned: joined === undefined ? first : scan(text) });
+    yield { text, rows: end - row, scanned: joined === undefined ? first : scan(text) };
     row = end;
   }
-  return groups;
 }
 
 function scanRow(text: string): Scanned {

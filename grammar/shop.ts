@@ -107,9 +107,9 @@ export class ShopStatements extends DesignStatements {
     let choice: Word | undefined;
     let option: Word | undefined;
     this.OPTION(() => {
-      choice = this.SUBRULE(this.word);
+      choice = this.textOf(this.CONSUME(t.Word));
       this.OPTION1(() => {
-        option = this.SUBRULE1(this.word);
+        option = this.textOf(this.CONSUME1(t.Word));
       });
     });
     return {
@@ -215,11 +215,11 @@ export class ShopStatements extends DesignStatements {
     this.OPTION({
       GATE: () => this.LA(1).image !== "at" || this.LA(2).image === "at",
       DEF: () => {
-        name = this.SUBRULE(this.word);
+        name = this.textOf(this.CONSUME(t.Word));
       },
     });
     this.OPTION1(() => {
-      title = this.SUBRULE(this.string);
+      title = this.textOf(this.CONSUME(t.Str));
     });
     this.OPTION2(() => {
       at = this.SUBRULE(this.atPoint);
@@ -252,7 +252,7 @@ export class ShopStatements extends DesignStatements {
     this.OPTION8(() => {
       const word = this.CONSUME(kw("by"));
       this.OPTION9(() => {
-        by = this.SUBRULE1(this.string);
+        by = this.textOf(this.CONSUME1(t.Str));
       });
       this.asks(word, "by needs a text in quotes");
     });
@@ -282,7 +282,7 @@ export class ShopStatements extends DesignStatements {
       path = this.SUBRULE(this.path);
     });
     this.OPTION1(() => {
-      title = this.SUBRULE(this.string);
+      title = this.textOf(this.CONSUME(t.Str));
     });
     this.OPTION2(() => {
       amount = this.SUBRULE(this.amount);
@@ -290,7 +290,7 @@ export class ShopStatements extends DesignStatements {
     this.OPTION3(() => {
       const word = this.CONSUME(kw("of"));
       this.OPTION4(() => {
-        of = this.SUBRULE(this.word);
+        of = this.textOf(this.CONSUME(t.Word));
       });
       this.asks(word, "of which fluid?");
     });

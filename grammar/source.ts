@@ -33,9 +33,10 @@ export interface Position {
 
 /** Reads a whole text. Never fails. */
 export function read(path: string, text: string): Source {
-  const groups = groupRows(splitRows(text.startsWith("\ufeff") ? text.slice(1) : text));
+  const lines: Line[] = [];
   // most lines stand in a body; those that do not are read again when the nesting shows it
-  const lines = groups.map((group, i) => readLine(path, group, i * STEP, inBody));
+  for (const group of groupRows(splitRows(text.startsWith("\ufeff") ? text.slice(1) : text)))
+    lines.push(readLine(path, group, lines.length * STEP, inBody));
   return nested(path, lines);
 }
 
@@ -116,14 +117,14 @@ const isComment = (line: Line) => line.text.trimStart().startsWith("//");
 
 function withRows(source: Source, first: number, end: number, rows: readonly string[]): Source {
   const { path, lines } = source;
-  let groups = groupRows(rows);
+  let groups = [...groupRows(rows)];
   // the last line of the region must stand as it stood, or the next one may belong to it
   let until = end;
   let all = rows;
   while (until < lines.length && groups.at(-1)!.text !== lineAt(lines, until - 1)!.text) {
     all = [...all, ...lineAt(lines, until)!.text.split("\n")];
     until++;
-    groups = groupRows(all);
+    groups = [...groupRows(all)];
   }
   const old = slice(lines, first, until);
   const [same, sameAfter] = sharedEnds(old, groups);

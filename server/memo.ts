@@ -2,15 +2,17 @@
  * Remembers one result per argument object, for as long as that object lives.
  * Sound because everything it is used on is immutable: what changed is a new object.
  */
-export function memo<Key extends object, Value>(compute: (key: Key) => Value): (key: Key) => Value {
-  const known = new WeakMap<Key, { value: Value }>();
+export function memo<Key extends object, Value extends NonNullable<unknown>>(
+  compute: (key: Key) => Value,
+): (key: Key) => Value {
+  const known = new WeakMap<Key, Value>();
   return key => {
-    let entry = known.get(key);
-    if (entry === undefined) {
-      entry = { value: compute(key) };
-      known.set(key, entry);
+    let value = known.get(key);
+    if (value === undefined) {
+      value = compute(key);
+      known.set(key, value);
     }
-    return entry.value;
+    return value;
   };
 }
 

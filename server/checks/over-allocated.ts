@@ -1,5 +1,5 @@
 import { memo } from "../memo";
-import type { Member } from "../model/assembly";
+import type { Assembly, Member } from "../model/assembly";
 import { exceeds } from "../quantity/compare";
 import { predictedMass } from "./budget-at-risk";
 import type { Check } from "./check";
@@ -38,10 +38,10 @@ assembly wing budget 40 lb {
   },
 };
 
-const hasBudgets: (member: Member) => boolean = memo(
-  (member: Member): boolean =>
-    member.kind === "assembly" &&
-    member.members.some(it => ("budget" in it && it.budget !== undefined) || hasBudgets(it)),
+const hasBudgets = (member: Member) => member.kind === "assembly" && budgetsInside(member);
+
+const budgetsInside: (assembly: Assembly) => boolean = memo((assembly: Assembly): boolean =>
+  assembly.members.some(it => ("budget" in it && it.budget !== undefined) || hasBudgets(it)),
 );
 
 function allocated(member: Member): number {

@@ -2,9 +2,13 @@ import type { Clause, ClauseOf, Item } from "../../grammar/tree";
 import { memo } from "../memo";
 
 /** A declaration's clauses: those behind its name, then those on lines of their own in its block. */
-export const clausesOf = memo((item: Item): readonly Clause[] => {
+export function clausesOf(item: Item): readonly Clause[] {
+  if (item.items.length > 0) return withInner(item);
+  return "clauses" in item.head ? item.head.clauses : none;
+}
+
+const withInner = memo((item: Item): readonly Clause[] => {
   const own = "clauses" in item.head ? item.head.clauses : none;
-  if (item.items.length === 0) return own;
   const inside = item.items.flatMap(({ head }) => (head.kind === "clause" ? [head.clause] : []));
   return inside.length === 0 ? own : [...own, ...inside];
 });

@@ -14,14 +14,6 @@ test("no two rules of the parser contradict each other", () => {
   expect(() => new Statements(true)).not.toThrow();
 });
 
-/** With more, the parser's tables grow beyond what an editor waits for at its start. */
-test("one word ahead is all the parser looks at", () => {
-  const { lookaheadStrategy } = new Statements() as unknown as {
-    lookaheadStrategy: { maxLookahead: number };
-  };
-  expect(lookaheadStrategy.maxLookahead).toBe(1);
-});
-
 test("every word of the written grammar is a word of the language, and the other way round", () => {
   const written = new Set([...rules.matchAll(/'([\p{L}_]+)'/gu)].map(([, word]) => word!));
   expect([...written].filter(word => !keywords.includes(word))).toEqual([]);

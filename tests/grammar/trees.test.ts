@@ -2,9 +2,10 @@ import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { read, textOf } from "../../grammar/source";
+import { statementParser } from "../../grammar/statements";
 import type { Path, Word } from "../../grammar/tree";
 import { print, spansIn } from "./print";
-import { faultsOf, specs } from "./specs";
+import { contentOf, faultsOf, specs } from "./specs";
 
 /** A file of trees holds cases of the form `# what it shows`, a text, `==>` and the text's tree. */
 const folder = fileURLToPath(new URL("trees", import.meta.url));
@@ -40,6 +41,28 @@ describe.each(files)("%s", (_, cases) => {
 });
 
 const texts = [...specs.values(), ...files.flatMap(([, cases]) => cases.map(it => it.source))];
+
+test("what is plain enough to be read without the rules reads as the rules do", () => {
+  const plain = [...texts, ...nearlyPlain].map(text => contentOf(read("x.poise", text)));
+  const parser = statementParser();
+  parser.shortcuts = false;
+  const byTheRules = [...texts, ...nearlyPlain].map(text => contentOf(read("x.poise", text)));
+  parser.shortcuts = true;
+  expect(plain).toEqual(byTheRules);
+});
+
+/** A plain start, and each way it may go on. */
+const nearlyPlain = [
+  "part a weighed 3 lb",
+  "part a weighed 3",
+  "at FS 12 in",
+  "at FS 1, BL 2",
+].flatMap(start =>
+  ["oz", "4 oz", "1/2 in", "%", "% MAC", "+ 1 lb", "* 2", "^ 2", "/ft", ".. 4", "± 1", "±", ","]
+    .concat([", BL", ", BL 3", ", 3", "on", "on 2026-09-19", "on 2026-09-19 on 2026-09-20"])
+    .concat(['by "me"', 'rev "B"', 'note "x"', "effective 5 ..", "was", "mirrored", ")", "x"])
+    .map(rest => `${start} ${rest}`),
+);
 
 test("every node is a stretch of its line, inside the node it belongs to", () => {
   let nodes = 0;
