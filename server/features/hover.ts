@@ -2,6 +2,7 @@ import { type Position, positionsOf } from "../../grammar/source";
 import type { Declaration, Item, Measure, Span, Statement } from "../../grammar/tree";
 import { flightsOf } from "../compute/flights";
 import { configurationsOf } from "../compute/shapes";
+import { chanceOver } from "../compute/spread";
 import { emptyOf } from "../compute/stages";
 import {
   type Balance,
@@ -23,7 +24,13 @@ import { show, showNumber } from "../quantity/show";
 import { unitOf } from "../quantity/units";
 import { declarationOf } from "./definition";
 import { keywordHelp } from "./keyword-help";
-import { certaintyRows, configurationText, inertiaLines, restsOn } from "./mass-properties";
+import {
+  chanceText,
+  configurationText,
+  inertiaLines,
+  restsOn,
+  spreadText,
+} from "./mass-properties";
 import { type At, documentationOf, memberWith, nodesAt, rootWith, valueOfLet } from "./place";
 
 export interface Hover {
@@ -85,10 +92,11 @@ function assemblyText(assembly: Assembly, root: Root): string {
   const unit = budget?.unit ?? core.units.mass;
   const weight = oneSide(assembly);
   const [basic, predicted] = [basicBalance(weight), predictedBalance(weight)];
+  const reserves = balanceOf(weight.reserve, 0).mass;
   const rows: [string, string][] = [
-    ["basic", show(basic.mass, unit)],
+    ["basic", `${show(basic.mass, unit)}${spreadText(assembly, unit)}`],
     ["growth", show(balanceOf(weight.growth, 0).mass, unit)],
-    ["reserves", show(balanceOf(weight.reserve, 0).mass, unit)],
+    ...(reserves === 0 ? [] : [["reserves", show(reserves, unit)] as [string, string]]),
     ["predicted", `**${show(predicted.mass, unit)}**`],
   ];
   if (budget) {
@@ -97,7 +105,8 @@ function assemblyText(assembly: Assembly, root: Root): string {
       budget.mass === 0 ? "" : ` (${showNumber((100 * left) / budget.mass, 1)} % of the budget)`;
     rows.push(["budget", show(budget.mass, unit)], ["margin", `${show(left, unit)}${percent}`]);
   }
-  rows.push(...certaintyRows(assembly, unit));
+  const chance = chanceOver(assembly);
+  if (chance !== undefined) rows.push(["chance over budget", chanceText(chance)]);
   // Under the table, for places are longer than figures and would push their column away.
   const places = [`CG, basic: ${cgText(basic, root)}`];
   if (assembly === root.aircraft) {

@@ -3,7 +3,7 @@ import { oneSideLies } from "../compute/inertia";
 import { principalOf } from "../compute/principal";
 import type { Configuration } from "../compute/shapes";
 import { sharesOf } from "../compute/shares";
-import { chanceOver, deviationOf } from "../compute/spread";
+import { deviationOf } from "../compute/spread";
 import { emptyOf } from "../compute/stages";
 import { type Balance, basicBalance, oneSide } from "../compute/weight";
 import { emptyIn, emptyLies, inertiaOf } from "../compute/whole";
@@ -14,14 +14,10 @@ import { INERTIA, MOMENT } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
 import { type Unit, unitTable } from "../quantity/units";
 
-/** How sure an assembly's mass is: one standard deviation, and what that means for its budget. */
-export function certaintyRows(assembly: Assembly, unit: Unit): [string, string][] {
+/** One standard deviation, behind the figure it belongs to. */
+export function spreadText(assembly: Assembly, unit: Unit): string {
   const { mass } = deviationOf(assembly);
-  if (mass === 0) return [];
-  const rows: [string, string][] = [["spread", `± ${show(mass, unit)}`]];
-  const chance = chanceOver(assembly);
-  if (chance !== undefined) rows.push(["chance over budget", chanceText(chance)]);
-  return rows;
+  return mass === 0 ? "" : ` ± ${show(mass, unit)}`;
 }
 
 /** What a figure rests on: guess, calculation, quotation, scale. */

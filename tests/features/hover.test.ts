@@ -176,7 +176,8 @@ assembly w$0ing budget 41 lb {
   spread calculated 5%
   part spar calculated 40 lb at FS 120, WL 40 shape box 4 in, 12 ft, 6 in
 }`);
-  expect(text).toContain("spread | ± 2 lb\nchance over budget | 31 %");
+  expect(text).toContain("basic | 40 lb ± 2 lb");
+  expect(text).toContain("chance over budget | 31 %");
   expect(text).toContain("rests on 100 % calculated");
   // 40 lb 12 ft wide: 40 lb × (144 in)² ÷ 12, and a little for its height or length
   expect(text).toContain("inertia about its CG: Ixx 14.9, Iyy 0, Izz 14.9 slug ft^2");
