@@ -1,6 +1,7 @@
 import { requirementsOf } from "../checks/requirement";
 import { flightsOf, insideOf, type Verdict } from "../compute/flights";
 import { type Lies, liesOf, oneSideLies, predictedLies } from "../compute/inertia";
+import { principalOf } from "../compute/principal";
 import { type Configuration, configurationsOf } from "../compute/shapes";
 import { sharesOf } from "../compute/shares";
 import { chanceOver, type Deviation, deviationOf } from "../compute/spread";
@@ -28,7 +29,7 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
     name,
     file,
     empty: {
-      basic: massOf(basic, lies.basic),
+      basic: { ...massOf(basic, lies.basic), ...principalIn(basic, lies.basic) },
       predicted: massOf(predicted, lies.predicted),
       spread: deviationIn(emptyDeviation(root)),
     },
@@ -80,6 +81,18 @@ function massOf(balance: Balance, lies: Lies, side: 1 | -1 = 1) {
     complete,
     cg_complete: [complete, blComplete, wlComplete],
     inertia_complete: blComplete && wlComplete && complete && lies.lacks.length === 0,
+  };
+}
+
+/** Smallest first; axes of length one, aft, right, up. */
+function principalIn(balance: Balance, lies: Lies): object {
+  const inertia = inertiaOf(lies, balance);
+  if (inertia === null) return {};
+  const principal = principalOf(inertia);
+  return {
+    principal_kg_m2: principal.map(it => it.moment),
+    principal_axes: principal.map(it => it.axis),
+    gyration_m: principal.map(it => Math.sqrt(Math.max(0, it.moment) / balance.mass)),
   };
 }
 

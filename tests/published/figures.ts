@@ -7,10 +7,17 @@ export type Figures = ReadonlyMap<string, number>;
 interface Mass {
   readonly mass_kg: number;
   readonly cg_m: readonly [number | null, number | null, number | null];
+  readonly inertia_kg_m2?: Readonly<Record<string, number>> | null;
 }
 interface Root {
   readonly file: string;
-  readonly empty: { readonly basic: Mass };
+  readonly empty: {
+    readonly basic: Mass & {
+      readonly principal_kg_m2?: readonly number[];
+      readonly principal_axes?: readonly (readonly number[])[];
+    };
+  };
+  readonly configurations: readonly { readonly name: string; readonly empty: Mass }[];
   readonly parts: { readonly basic: Mass; readonly predicted: Mass };
   readonly assemblies: readonly {
     readonly path: string;
@@ -58,6 +65,13 @@ function* figures(root: Root, found: readonly string[]): Iterable<[string, numbe
   for (const code of new Set(found))
     yield [`count ${code}`, found.filter(it => it === code).length];
   yield* mass("empty", root.empty.basic);
+  const { principal_kg_m2 = [], principal_axes = [] } = root.empty.basic;
+  for (const [i, moment] of principal_kg_m2.entries()) {
+    yield [`principal ${i + 1}`, moment];
+    for (const [k, part] of principal_axes[i]!.entries())
+      yield [`axis ${i + 1} ${["FS", "BL", "WL"][k]}`, part];
+  }
+  for (const { name, empty } of root.configurations) yield* mass(name, empty);
   yield* mass("parts", root.parts.basic);
   yield* mass("parts predicted", root.parts.predicted);
   for (const { path, basic, predicted, growth_kg, margin_kg } of root.assemblies) {
@@ -79,7 +93,11 @@ function* figures(root: Root, found: readonly string[]): Iterable<[string, numbe
   }
 }
 
-function* mass(name: string, { mass_kg, cg_m: [fs] }: Mass): Iterable<[string, number]> {
+function* mass(
+  name: string,
+  { mass_kg, cg_m: [fs], inertia_kg_m2 }: Mass,
+): Iterable<[string, number]> {
+  for (const [term, value] of Object.entries(inertia_kg_m2 ?? {})) yield [`${name} ${term}`, value];
   yield [`${name} kg`, mass_kg];
   yield [`${name} lb`, mass_kg / LB];
   if (fs === null) return;

@@ -2,11 +2,12 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { amounts } from "./amounts";
 import type { Case, Reading } from "./case";
 import { type Figures, figuresOf } from "./figures";
+import { inertias } from "./inertias";
 import { limits } from "./limits";
 import { moments } from "./moments";
 import published from "./published.json";
 
-const cases: Readonly<Record<string, Case>> = { ...moments, ...limits, ...amounts };
+const cases: Readonly<Record<string, Case>> = { ...moments, ...limits, ...amounts, ...inertias };
 
 interface Entry {
   readonly id: string;
