@@ -39,8 +39,10 @@ export function recordsOf(
 ): readonly MassRecord[] {
   const newest = rev ?? clauses.findLast(clause => clause.rev !== undefined)?.rev?.text;
   return clauses.map(clause => {
-    const lets = new Map<Let, Scope>();
-    const mass = massOf(clause.figure, "this mass", watching(clause.figure, lets, setting));
+    // a plain literal rests on no let
+    const plain = clause.figure === undefined || clause.figure.kind === "quantity";
+    const lets = plain ? undefined : new Map<Let, Scope>();
+    const mass = massOf(clause.figure, "this mass", lets ? watching(lets, setting) : setting);
     const per = clause.total ? pieces : 1;
     const spread = clause.spread && spreadOf(clause.spread, mass, setting);
     if (clause.on && !isPlainDate(clause.on.text))
@@ -52,7 +54,7 @@ export function recordsOf(
       mass: mass && mass.value / per,
       spread: spread && spread / per,
       leans:
-        lets.size === 0
+        lets === undefined || lets.size === 0
           ? noLeans
           : leansOf(clause.figure!, lets, setting).map(it => ({ ...it, by: it.by / per })),
       unit: mass?.unit,
@@ -63,13 +65,8 @@ export function recordsOf(
 
 const noLeans: readonly Lean[] = [];
 
-/** Notes the lets with a spread that a figure rests on; a plain literal rests on none. */
-function watching(
-  figure: RecordClause["figure"],
-  lets: Map<Let, Scope>,
-  setting: Setting,
-): Setting {
-  if (figure === undefined || figure.kind === "quantity") return setting;
+/** Notes the lets with a spread that a figure rests on. */
+function watching(lets: Map<Let, Scope>, setting: Setting): Setting {
   return {
     ...setting,
     uses: (what, found, scope) => {
