@@ -1,6 +1,6 @@
 import { memo } from "../memo";
 import type { Assembly } from "../model/assembly";
-import type { Lie } from "../model/body";
+import type { SecondMoments } from "../model/body";
 import type { Place } from "../model/env";
 import type { Part } from "../model/part";
 import { add, addAll, addProduct, doubled, type Exact, rounded } from "./exact";
@@ -10,7 +10,7 @@ import { balanceOf, oneSide } from "./weight";
  * Mass (kg), first moments (kg m) and ∫xx dm … ∫yz dm (kg m²) about the datum, the centreline and WL 0, of
  * the mass that has all three coordinates and a known shape; `lacks` is the mass that has not.
  */
-export interface Lies {
+export interface MassMoments {
   readonly mass: Exact;
   readonly fs: Exact;
   readonly bl: Exact;
@@ -35,70 +35,74 @@ export interface Inertia {
 }
 
 /** How an assembly's mass lies: basic, growth on top of it, reserves. */
-export interface LiesOf {
-  readonly basic: Lies;
-  readonly growth: Lies;
-  readonly reserve: Lies;
+export interface MomentsOf {
+  readonly basic: MassMoments;
+  readonly growth: MassMoments;
+  readonly reserve: MassMoments;
 }
 
 /** Of both sides where the assembly is mirrored. */
-export const liesOf = memo((assembly: Assembly): LiesOf => {
-  const { basic, growth, reserve } = oneSideLies(assembly);
+export const momentsOf = memo((assembly: Assembly): MomentsOf => {
+  const { basic, growth, reserve } = oneSideMoments(assembly);
   return assembly.mirrored
     ? { basic: pair(basic), growth: pair(growth), reserve: pair(reserve) }
     : { basic, growth, reserve };
 });
 
 /** Of the right-hand one alone where the assembly is mirrored. */
-export const oneSideLies = memo((assembly: Assembly): LiesOf => {
-  const sum = noLies();
+export const oneSideMoments = memo((assembly: Assembly): MomentsOf => {
+  const sum = noMoments();
   for (const member of assembly.members) {
-    if (member.kind === "assembly") mergeLiesOf(sum, liesOf(member));
+    if (member.kind === "assembly") mergeMomentsOf(sum, momentsOf(member));
     else if (member.kind === "part" || member.kind === "ballast") {
       const { mass, growth, place, mirrored } = member;
       if (mass === undefined) continue;
-      putLie(sum.basic, mass, place, lieOf(member, mass), mirrored);
-      if (growth !== 0) putLie(sum.growth, growth, place, lieOf(member, growth), mirrored);
+      putMoments(sum.basic, mass, place, ownSecond(member, mass), mirrored);
+      if (growth !== 0) putMoments(sum.growth, growth, place, ownSecond(member, growth), mirrored);
     } else if (member.kind === "reserve" && member.mass !== undefined) {
       const here = placeOf(balanceOf(oneSide(assembly).basic, 0));
-      putLie(sum.reserve, member.mass, member.place ?? here, undefined, false);
+      putMoments(sum.reserve, member.mass, member.place ?? here, undefined, false);
     }
   }
   const governed = assembly.weighed?.mass;
   if (governed === undefined) return sum;
   const at = placeOf(balanceOf(oneSide(assembly).basic, 0));
-  return { basic: weighedLies(sum.basic, governed, at), growth: nothing(), reserve: sum.reserve };
+  return {
+    basic: weighedMoments(sum.basic, governed, at),
+    growth: nothing(),
+    reserve: sum.reserve,
+  };
 });
 
 /** Weighed as a whole: the inertia of the parts scales with the mass. */
-export function weighedLies(parts: Lies, mass: number, at: Place): Lies {
+export function weighedMoments(parts: MassMoments, mass: number, at: Place): MassMoments {
   const whole = nothing();
   const known = rounded(parts.mass);
-  const own = known > 0 ? scaledLie(about(parts, centre(parts)), mass / known) : undefined;
-  putLie(whole, mass, at, own, false);
+  const own = known > 0 ? scaledSecond(about(parts, centre(parts)), mass / known) : undefined;
+  putMoments(whole, mass, at, own, false);
   return whole;
 }
 
-export const predictedLies = memo(({ basic, growth, reserve }: LiesOf): Lies => {
+export const predictedMoments = memo(({ basic, growth, reserve }: MomentsOf): MassMoments => {
   const sum = nothing();
-  for (const it of [basic, growth, reserve]) mergeLies(sum, it);
+  for (const it of [basic, growth, reserve]) mergeMoments(sum, it);
   return sum;
 });
 
 /** About its own CG, of a part's pieces that weigh this much together; growth lies as the pieces do. */
-export function lieOf(part: Part, mass: number): Lie | undefined {
+export function ownSecond(part: Part, mass: number): SecondMoments | undefined {
   const { body } = part;
   if (body === undefined) return undefined;
-  if (body.perKg) return scaledLie(body.lie, mass);
-  return scaledLie(body.lie, part.mass ? (part.qty * mass) / part.mass : part.qty);
+  if (body.perKg) return scaledSecond(body.second, mass);
+  return scaledSecond(body.second, part.mass ? (part.qty * mass) / part.mass : part.qty);
 }
 
 /** Adds a mass at a place, lying about it as `own` says (a point where it says nothing). */
-export function putLie(
-  sum: Lies,
+export function putMoments(
+  sum: MassMoments,
   mass: number,
   { fs, bl, wl }: Place,
-  own: Lie | undefined,
+  own: SecondMoments | undefined,
   mirrored: boolean,
 ): void {
   const times = mirrored ? 2 : 1;
@@ -138,15 +142,15 @@ export function putLie(
  * Moments and products about a point; null where nothing has a place. Parallel axes: J. Steiner's
  * theorem, in its tensor form (any textbook of mechanics; from memory).
  */
-export function inertiaAbout(sum: Lies, point: Place): Inertia | null {
+export function inertiaAbout(sum: MassMoments, point: Place): Inertia | null {
   if (sum.mass.length === 0) return null;
   const { xx, yy, zz, xy, xz, yz } = about(sum, point);
   return { Ixx: yy + zz, Iyy: xx + zz, Izz: xx + yy, Ixy: xy, Ixz: xz, Iyz: yz };
 }
 
-type Known = { readonly [K in keyof Lie]: number };
+type Known = { readonly [K in keyof SecondMoments]: number };
 
-function about(sum: Lies, { fs = 0, bl = 0, wl = 0 }: Place): Known {
+function about(sum: MassMoments, { fs = 0, bl = 0, wl = 0 }: Place): Known {
   const [m, x, y, z] = [sum.mass, sum.fs, sum.bl, sum.wl].map(rounded) as [
     number,
     number,
@@ -165,50 +169,50 @@ function about(sum: Lies, { fs = 0, bl = 0, wl = 0 }: Place): Known {
   };
 }
 
-function centre(sum: Lies): Place {
+function centre(sum: MassMoments): Place {
   const mass = rounded(sum.mass);
   return { fs: rounded(sum.fs) / mass, bl: rounded(sum.bl) / mass, wl: rounded(sum.wl) / mass };
 }
 
-export function nothing(): Lies {
+export function nothing(): MassMoments {
   return {
     ...{ mass: [], fs: [], bl: [], wl: [], xx: [], yy: [], zz: [], xy: [], xz: [], yz: [] },
     lacks: [],
   };
 }
 
-export function mergeLies(into: Lies, other: Lies): void {
+export function mergeMoments(into: MassMoments, other: MassMoments): void {
   for (const key of keys) addAll(into[key], other[key]);
 }
 
 /** Takes away what was put in before, exactly. */
-export function subtractLies(from: Lies, other: Lies): void {
+export function subtractMoments(from: MassMoments, other: MassMoments): void {
   for (const key of keys) for (const x of other[key]) add(from[key], -x);
 }
 
 const keys = ["mass", "fs", "bl", "wl", "xx", "yy", "zz", "xy", "xz", "yz", "lacks"] as const;
 
-export function noLies(): LiesOf {
+export function noMoments(): MomentsOf {
   return { basic: nothing(), growth: nothing(), reserve: nothing() };
 }
 
-export function mergeLiesOf(into: LiesOf, other: LiesOf): void {
-  mergeLies(into.basic, other.basic);
-  mergeLies(into.growth, other.growth);
-  mergeLies(into.reserve, other.reserve);
+export function mergeMomentsOf(into: MomentsOf, other: MomentsOf): void {
+  mergeMoments(into.basic, other.basic);
+  mergeMoments(into.growth, other.growth);
+  mergeMoments(into.reserve, other.reserve);
 }
 
-function pair(sum: Lies): Lies {
+function pair(sum: MassMoments): MassMoments {
   const twice = { ...sum };
   for (const key of keys) twice[key] = doubled(sum[key]);
   return { ...twice, bl: [], xy: [], yz: [] };
 }
 
-function scaledLie(lie: Lie, by: number): Lie {
+function scaledSecond(second: SecondMoments, by: number): SecondMoments {
   const of = (it: number | undefined) => (it === undefined ? undefined : it * by);
   return {
-    ...{ xx: of(lie.xx), yy: of(lie.yy), zz: of(lie.zz) },
-    ...{ xy: of(lie.xy), xz: of(lie.xz), yz: of(lie.yz) },
+    ...{ xx: of(second.xx), yy: of(second.yy), zz: of(second.zz) },
+    ...{ xy: of(second.xy), xz: of(second.xz), yz: of(second.yz) },
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Lie } from "../model/body";
+import type { SecondMoments } from "../model/body";
 import type { Place } from "../model/env";
 
 /** A rigid motion, or a reflection: x′ = m x + t. Rows of m, then t; FS aft, BL right, WL up, m. */
@@ -83,8 +83,8 @@ export function turned(turn: Turn, place: Place): Place {
 }
 
 /** How a body lies once turned: M L Mᵀ. */
-export function turnedLie({ m }: Turn, lie: Lie): Lie {
-  const { xx, yy, zz, xy, xz, yz } = lie;
+export function turnedSecond({ m }: Turn, second: SecondMoments): SecondMoments {
+  const { xx, yy, zz, xy, xz, yz } = second;
   const rows = [
     [xx, xy, xz],
     [xy, yy, yz],

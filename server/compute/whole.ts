@@ -4,23 +4,23 @@ import { empty, fluidAt } from "./contents";
 import {
   type Inertia,
   inertiaAbout,
-  type Lies,
-  liesOf,
-  mergeLies,
+  type MassMoments,
+  mergeMoments,
+  momentsOf,
   nothing,
-  predictedLies,
-  putLie,
+  predictedMoments,
+  putMoments,
 } from "./inertia";
-import { movedLiesChange } from "./moved-lies";
+import { movedMomentsChange } from "./moved-moments";
 import { type Configuration, shapeIn } from "./shapes";
 import { type Deviation, deviation, errorsOf } from "./spread";
 import { asDrawn, emptyBalance, emptyOf, type Shape } from "./stages";
 import type { Balance } from "./weight";
 
 /** How the basic empty weight lies: the parts, unusable fluid and full operating tanks, which count as points. */
-export const emptyLies = memo((root: Root) => {
-  const { basic } = liesOf(root.aircraft);
-  const predicted = predictedLies(liesOf(root.aircraft));
+export const emptyMoments = memo((root: Root) => {
+  const { basic } = momentsOf(root.aircraft);
+  const predicted = predictedMoments(momentsOf(root.aircraft));
   return {
     basic: withFluids(basic, asDrawn(root)),
     predicted: withFluids(predicted, asDrawn(root)),
@@ -31,12 +31,12 @@ export const emptyLies = memo((root: Root) => {
 export function emptyIn(
   root: Root,
   configuration: Configuration,
-): { balance: Balance; lies: Lies } {
+): { balance: Balance; moments: MassMoments } {
   const shape = shapeIn(root, configuration);
   const sum = nothing();
-  mergeLies(sum, liesOf(root.aircraft).basic);
-  mergeLies(sum, movedLiesChange(root.aircraft, configuration.swung));
-  return { balance: emptyBalance(shape).basic, lies: withFluids(sum, shape) };
+  mergeMoments(sum, momentsOf(root.aircraft).basic);
+  mergeMoments(sum, movedMomentsChange(root.aircraft, configuration.swung));
+  return { balance: emptyBalance(shape).basic, moments: withFluids(sum, shape) };
 }
 
 /** Spread of the basic empty weight and CG: the parts', for fluids are taken as they are written. */
@@ -45,15 +45,15 @@ export const emptyDeviation = memo(
 );
 
 /** About its own CG; null where nothing has a place. */
-export function inertiaOf(lies: Lies, balance: Balance): Inertia | null {
+export function inertiaOf(moments: MassMoments, balance: Balance): Inertia | null {
   const { fs, bl, wl } = balance;
   if (fs === null || bl === null || wl === null) return null;
-  return inertiaAbout(lies, { fs, bl, wl });
+  return inertiaAbout(moments, { fs, bl, wl });
 }
 
-function withFluids(parts: Lies, { root, moved }: Shape): Lies {
+function withFluids(parts: MassMoments, { root, moved }: Shape): MassMoments {
   const sum = nothing();
-  mergeLies(sum, parts);
+  mergeMoments(sum, parts);
   for (const [station, { right, left }] of empty(root))
     for (const [mass, side] of [
       [right, 1],
@@ -61,7 +61,7 @@ function withFluids(parts: Lies, { root, moved }: Shape): Lies {
     ] as const) {
       if (mass === 0) continue;
       for (const [part, from] of fluidAt(station, mass, root))
-        putLie(sum, part, moved(station, from, side), undefined, false);
+        putMoments(sum, part, moved(station, from, side), undefined, false);
     }
   return sum;
 }

@@ -1,12 +1,12 @@
 import type { Inertia } from "../compute/inertia";
-import { oneSideLies } from "../compute/inertia";
+import { oneSideMoments } from "../compute/inertia";
 import { principalOf } from "../compute/principal";
 import type { Configuration } from "../compute/shapes";
 import { sharesOf } from "../compute/shares";
 import { deviationOf } from "../compute/spread";
 import { emptyOf } from "../compute/stages";
 import { type Balance, basicBalance, oneSide } from "../compute/weight";
-import { emptyIn, emptyLies, inertiaOf } from "../compute/whole";
+import { emptyIn, emptyMoments, inertiaOf } from "../compute/whole";
 import type { Assembly } from "../model/assembly";
 import type { Units } from "../model/env";
 import type { Root } from "../model/root";
@@ -43,12 +43,13 @@ export function chanceText(chance: number): string {
 /** Moments of inertia about the CG; of the aircraft with its fluids, and with its principal axes. */
 export function inertiaLines(assembly: Assembly, root: Root): readonly string[] {
   const whole = assembly === root.aircraft;
-  const lies = whole ? emptyLies(root).basic : oneSideLies(assembly).basic;
+  const moments = whole ? emptyMoments(root).basic : oneSideMoments(assembly).basic;
   const balance = whole ? emptyOf(root).basic : basicBalance(oneSide(assembly));
-  const inertia = inertiaOf(lies, balance);
+  const inertia = inertiaOf(moments, balance);
   if (inertia === null) return [];
   const sure = balance.complete && balance.blComplete && balance.wlComplete;
-  const floor = sure && lies.lacks.length === 0 ? "" : " (incomplete: some places are not known)";
+  const floor =
+    sure && moments.lacks.length === 0 ? "" : " (incomplete: some places are not known)";
   const of = whole ? "of the basic empty weight, about its CG" : "about its CG";
   const lines = [`inertia ${of}: ${inertiaText(inertia, root.units)}${floor}`];
   if (whole) lines.push(principalText(inertia, balance, root.units));

@@ -10,7 +10,7 @@ import { figure } from "./figures";
  * WL (up). It turns and adds as a plain matrix; the moments of inertia are Ixx = yy + zz and so on, the
  * products Ixy = +xy. kg m²; of a body of one kg: m².
  */
-export interface Lie {
+export interface SecondMoments {
   readonly xx: number | undefined;
   readonly yy: number | undefined;
   readonly zz: number | undefined;
@@ -21,7 +21,7 @@ export interface Lie {
 
 /** About its own CG, of one piece: by its mass, or whatever that is. */
 export type Body =
-  | { readonly perKg: boolean; readonly lie: Lie; readonly clause: Clause }
+  | { readonly perKg: boolean; readonly second: SecondMoments; readonly clause: Clause }
   /** A point. */
   | undefined;
 
@@ -33,20 +33,20 @@ export function bodyOf(
 ): Body {
   const inertia = clauseOf(clauses, "inertia");
   if (inertia) {
-    const lie = lieOfInertia(inertia, setting);
-    return lie && { perKg: false, lie, clause: inertia };
+    const second = secondOfInertia(inertia, setting);
+    return second && { perKg: false, second, clause: inertia };
   }
   const shape = clauseOf(clauses, "shape");
   if (shape) {
-    const lie = lieOfShape(shape, setting);
-    return lie && { perKg: true, lie, clause: shape };
+    const second = secondOfShape(shape, setting);
+    return second && { perKg: true, second, clause: shape };
   }
   const span = clauseOf(clauses, "span");
-  return span && ends && { perKg: true, lie: lieOfLine(ends.start, ends.end), clause: span };
+  return span && ends && { perKg: true, second: secondOfLine(ends.start, ends.end), clause: span };
 }
 
 /** Spread evenly along a straight line: a twelfth of its length squared, along it. */
-function lieOfLine(a: Place, b: Place): Lie {
+function secondOfLine(a: Place, b: Place): SecondMoments {
   const along = (one: keyof Place, other: keyof Place) => {
     const [a1, b1, a2, b2] = [a[one], b[one], a[other], b[other]];
     if (a1 === undefined || b1 === undefined || a2 === undefined || b2 === undefined)
@@ -63,7 +63,7 @@ function lieOfLine(a: Place, b: Place): Lie {
   };
 }
 
-function lieOfInertia(clause: ClauseOf<"inertia">, setting: Setting): Lie | undefined {
+function secondOfInertia(clause: ClauseOf<"inertia">, setting: Setting): SecondMoments | undefined {
   const said = new Map<InertiaName, number>();
   for (const { name, value } of clause.terms) {
     const term = figure(value, INERTIA, name, setting)?.value;
@@ -80,7 +80,7 @@ function lieOfInertia(clause: ClauseOf<"inertia">, setting: Setting): Lie | unde
     setting.report("syntax", clause, "an inertia names Ixx, Iyy and Izz");
     return undefined;
   }
-  const lie = {
+  const second = {
     xx: (y + z - x) / 2,
     yy: (x + z - y) / 2,
     zz: (x + y - z) / 2,
@@ -88,8 +88,8 @@ function lieOfInertia(clause: ClauseOf<"inertia">, setting: Setting): Lie | unde
     xz: said.get("Ixz") ?? 0,
     yz: said.get("Iyz") ?? 0,
   };
-  const why = impossible(lie);
-  if (why === undefined) return lie;
+  const why = impossible(second);
+  if (why === undefined) return second;
   setting.report("inertia-impossible", clause, why);
   return undefined;
 }
@@ -106,7 +106,7 @@ function impossible({
   xy,
   xz,
   yz,
-}: { [K in keyof Lie]-?: number }): string | undefined {
+}: { [K in keyof SecondMoments]-?: number }): string | undefined {
   const least = -1e-9;
   const size = Math.abs(xx) + Math.abs(yy) + Math.abs(zz);
   for (const [value, one, others] of [
@@ -124,7 +124,7 @@ function impossible({
 }
 
 /** Solid and even, about its centre, along the axis named (any table of moments of inertia; from memory). */
-function lieOfShape(clause: ClauseOf<"shape">, setting: Setting): Lie | undefined {
+function secondOfShape(clause: ClauseOf<"shape">, setting: Setting): SecondMoments | undefined {
   const { shape, along } = clause;
   if (shape === undefined) return undefined;
   const sizes = clause.sizes.map(size => figure(size, LENGTH, "a size", setting)?.value);
@@ -139,7 +139,14 @@ function lieOfShape(clause: ClauseOf<"shape">, setting: Setting): Lie | undefine
     setting.report("out-of-range", clause, "a size is not negative");
     return undefined;
   }
-  const of = (xx: number, yy: number, zz: number): Lie => ({ xx, yy, zz, xy: 0, xz: 0, yz: 0 });
+  const of = (xx: number, yy: number, zz: number): SecondMoments => ({
+    xx,
+    yy,
+    zz,
+    xy: 0,
+    xz: 0,
+    yz: 0,
+  });
   if (shape === "box") return of((a * a) / 12, (b! * b!) / 12, (c! * c!) / 12);
   if (shape === "sphere") return of((a * a) / 20, (a * a) / 20, (a * a) / 20);
   if (along === undefined) {

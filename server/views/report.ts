@@ -1,6 +1,6 @@
 import { requirementsOf } from "../checks/requirement";
 import { flightsOf, insideOf, type Verdict } from "../compute/flights";
-import { type Lies, liesOf, oneSideLies, predictedLies } from "../compute/inertia";
+import { type MassMoments, momentsOf, oneSideMoments, predictedMoments } from "../compute/inertia";
 import { principalOf } from "../compute/principal";
 import { type Configuration, configurationsOf } from "../compute/shapes";
 import { sharesOf } from "../compute/shares";
@@ -15,7 +15,7 @@ import {
   type Weight,
   weightOf,
 } from "../compute/weight";
-import { emptyDeviation, emptyIn, emptyLies, inertiaOf } from "../compute/whole";
+import { emptyDeviation, emptyIn, emptyMoments, inertiaOf } from "../compute/whole";
 import type { JudgedRoot } from "../judge";
 import type { Assembly } from "../model/assembly";
 import type { Root } from "../model/root";
@@ -24,18 +24,18 @@ import type { Root } from "../model/root";
 export function reportOf({ name, file, root }: JudgedRoot): Record<string, unknown> {
   const { basic, predicted } = emptyOf(root);
   const whole = weightOf(root.aircraft);
-  const lies = emptyLies(root);
+  const moments = emptyMoments(root);
   return {
     name,
     file,
     empty: {
-      basic: { ...massOf(basic, lies.basic), ...principalIn(basic, lies.basic) },
-      predicted: massOf(predicted, lies.predicted),
+      basic: { ...massOf(basic, moments.basic), ...principalIn(basic, moments.basic) },
+      predicted: massOf(predicted, moments.predicted),
       spread: deviationIn(emptyDeviation(root)),
     },
     parts: {
-      basic: massOf(basicBalance(whole), liesOf(root.aircraft).basic),
-      predicted: massOf(predictedBalance(whole), predictedLies(liesOf(root.aircraft))),
+      basic: massOf(basicBalance(whole), momentsOf(root.aircraft).basic),
+      predicted: massOf(predictedBalance(whole), predictedMoments(momentsOf(root.aircraft))),
     },
     assemblies: [...assembliesIn(root.aircraft, "", 1)],
     loadings: flightsOf(root).flatMap(({ loading, verdicts, stages }) =>
@@ -67,9 +67,9 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
   };
 }
 
-function massOf(balance: Balance, lies: Lies, side: 1 | -1 = 1) {
+function massOf(balance: Balance, moments: MassMoments, side: 1 | -1 = 1) {
   const { mass, fs, bl, wl, complete, blComplete, wlComplete } = balance;
-  const inertia = inertiaOf(lies, balance);
+  const inertia = inertiaOf(moments, balance);
   return {
     mass_kg: mass,
     cg_m: [fs, turned(bl, side), wl],
@@ -80,13 +80,13 @@ function massOf(balance: Balance, lies: Lies, side: 1 | -1 = 1) {
     },
     complete,
     cg_complete: [complete, blComplete, wlComplete],
-    inertia_complete: blComplete && wlComplete && complete && lies.lacks.length === 0,
+    inertia_complete: blComplete && wlComplete && complete && moments.lacks.length === 0,
   };
 }
 
 /** Smallest first; axes of length one, aft, right, up. */
-function principalIn(balance: Balance, lies: Lies): object {
-  const inertia = inertiaOf(lies, balance);
+function principalIn(balance: Balance, moments: MassMoments): object {
+  const inertia = inertiaOf(moments, balance);
   if (inertia === null) return {};
   const principal = principalOf(inertia);
   return {
@@ -115,7 +115,7 @@ function configurationIn(root: Root, configuration: Configuration): object {
   };
   return {
     ...{ name, ground },
-    empty: massOf(swung.balance, swung.lies),
+    empty: massOf(swung.balance, swung.moments),
     moment_change_kg_m: [change("fs"), change("bl"), change("wl")],
   };
 }
@@ -156,16 +156,16 @@ function* assembliesIn(assembly: Assembly, path: string, side: 1 | -1): Iterable
 function entry(assembly: Assembly, path: string, weight: Weight, side: 1 | -1): object {
   const basic = basicBalance(weight);
   const predicted = predictedBalance(weight);
-  const lies = oneSideLies(assembly);
+  const moments = oneSideMoments(assembly);
   const budget = assembly.budget?.mass;
   const chance = chanceOver(assembly);
   const deviation = deviationIn(deviationOf(assembly));
   return {
     path,
-    basic: massOf(basic, lies.basic, side),
+    basic: massOf(basic, moments.basic, side),
     growth_kg: balanceOf(weight.growth, 0).mass,
     reserve_kg: balanceOf(weight.reserve, 0).mass,
-    predicted: massOf(predicted, predictedLies(lies), side),
+    predicted: massOf(predicted, predictedMoments(moments), side),
     ...(budget === undefined ? {} : { budget_kg: budget, margin_kg: budget - predicted.mass }),
     ...(chance === undefined ? {} : { chance_over: chance }),
     spread_kg: deviation.mass_kg,

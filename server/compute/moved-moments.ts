@@ -1,47 +1,52 @@
 import type { Assembly } from "../model/assembly";
 import type { Place } from "../model/env";
 import {
-  type Lies,
-  lieOf,
-  liesOf,
-  mergeLies,
+  type MassMoments,
+  mergeMoments,
+  momentsOf,
   nothing,
-  putLie,
-  subtractLies,
-  weighedLies,
+  ownSecond,
+  putMoments,
+  subtractMoments,
+  weighedMoments,
 } from "./inertia";
 import { holdsSwung, movedSide, placesOf, type Side, type Swung, sidesOf } from "./moved";
-import { after, mirror, still, type Turn, turnedLie } from "./turn";
+import { after, mirror, still, type Turn, turnedSecond } from "./turn";
 import { balanceOf } from "./weight";
 
 /** What swinging changes in how the basic masses of an assembly lie that does not swing itself. */
-export function movedLiesChange(assembly: Assembly, swung: Swung): Lies {
+export function movedMomentsChange(assembly: Assembly, swung: Swung): MassMoments {
   const change = nothing();
   for (const member of assembly.members) {
     if (member.kind !== "assembly" || !holdsSwung(member, swung)) continue;
-    mergeLies(change, movedLies(member, still, undefined, swung));
-    subtractLies(change, liesOf(member).basic);
+    mergeMoments(change, movedMoments(member, still, undefined, swung));
+    subtractMoments(change, momentsOf(member).basic);
   }
   return change;
 }
 
 /** How an assembly's basic masses lie, put through a motion; both sides of what is mirrored. */
-export function movedLies(assembly: Assembly, outer: Turn, side: Side, swung: Swung): Lies {
+export function movedMoments(
+  assembly: Assembly,
+  outer: Turn,
+  side: Side,
+  swung: Swung,
+): MassMoments {
   const sum = nothing();
   for (const [turn, at] of sidesOf(assembly, outer, side, swung))
-    mergeLies(sum, movedSideLies(assembly, turn, at, swung));
+    mergeMoments(sum, movedSideMoments(assembly, turn, at, swung));
   return sum;
 }
 
-function movedSideLies(assembly: Assembly, turn: Turn, side: Side, swung: Swung): Lies {
+function movedSideMoments(assembly: Assembly, turn: Turn, side: Side, swung: Swung): MassMoments {
   const sum = nothing();
   for (const member of assembly.members)
-    if (member.kind === "assembly") mergeLies(sum, movedLies(member, turn, side, swung));
+    if (member.kind === "assembly") mergeMoments(sum, movedMoments(member, turn, side, swung));
     else if ((member.kind === "part" || member.kind === "ballast") && member.mass !== undefined) {
       const { mass } = member;
-      const own = lieOf(member, mass);
+      const own = ownSecond(member, mass);
       const one = (place: Place, way: Turn) =>
-        putLie(sum, mass, place, own && turnedLie(way, own), false);
+        putMoments(sum, mass, place, own && turnedSecond(way, own), false);
       const [right, left] = placesOf(member.place, member.mirrored, turn);
       one(right!, turn);
       if (left) one(left, after(turn, mirror));
@@ -50,5 +55,5 @@ function movedSideLies(assembly: Assembly, turn: Turn, side: Side, swung: Swung)
   if (governed === undefined) return sum;
   const { fs, bl, wl } = balanceOf(movedSide(assembly, turn, side, swung).basic, 0);
   const at = { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
-  return weighedLies(sum, governed, at);
+  return weighedMoments(sum, governed, at);
 }
