@@ -1,3 +1,4 @@
+import { swingTurn } from "../compute/moved";
 import type { Check } from "./check";
 
 export const swingImpossible: Check = {
@@ -12,6 +13,11 @@ assembly leg swing 90 deg inboard about BL at FS 40, WL 10 {
   part wheel weighed 8 lb at FS 40, BL 12, WL -14
 }
 part airframe weighed 900 lb at FS 100
-configuration wheels_up { swing leg }
 `,
+
+  *member(member) {
+    if (member.kind !== "assembly" || member.swing === undefined) return;
+    const turn = swingTurn(member);
+    if (turn && "impossible" in turn) yield { at: member.swing.clause, message: turn.impossible };
+  },
 };

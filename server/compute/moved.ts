@@ -8,6 +8,9 @@ import { balanceOf, basicBalance, merge, none, oneSide, put, type Totals } from 
 export type Swung = ReadonlyMap<Assembly, "RH" | "LH" | "both">;
 export type Side = "RH" | "LH" | undefined;
 
+/** Why a word cannot be meant, or cannot be told yet. */
+export type NoTurn = { readonly impossible: string } | { readonly unknown: string };
+
 /** basic, growth and reserves of something, each where it lies. */
 export interface Sum {
   readonly basic: Totals;
@@ -17,11 +20,14 @@ export interface Sum {
 
 /**
  * How an assembly's swing moves it, of the right-hand one: the word says which way its CG sets off, else
- * the right-hand rule holds. `impossible` says why the word cannot be meant.
+ * the right-hand rule holds. Undefined: it has none.
  */
-export const swingTurn = memo((assembly: Assembly): Turn | { readonly impossible: string } => {
-  const { swing } = assembly;
-  if (swing === undefined) return { impossible: `${assembly.path} says no swing` };
+export function swingTurn(assembly: Assembly): Turn | NoTurn | undefined {
+  return assembly.swing && turnOf(assembly);
+}
+
+const turnOf = memo((assembly: Assembly): Turn | NoTurn => {
+  const swing = assembly.swing!;
   const { hinge, axis, toward } = swing;
   if (toward === undefined) return turnAbout(hinge, axis, swing.angle);
   const { fs, bl, wl } = basicBalance(oneSide(assembly));
@@ -41,7 +47,7 @@ export const swingTurn = memo((assembly: Assembly): Turn | { readonly impossible
     const factor = across[i]!;
     if (factor === 0) continue;
     if (x === null)
-      return { impossible: `${assembly.path} has no CG yet: which way it swings cannot be told` };
+      return { unknown: `${assembly.path} has no CG yet: which way it swings cannot be told` };
     along += factor * (x - hinge[i]!);
   }
   if (Math.abs(along) <= 1e-9)

@@ -19,6 +19,8 @@ export interface Configuration {
   readonly ground: boolean;
   readonly at: Span;
   readonly swung: Swung;
+  /** All of it can be swung: only then is anything judged in it. */
+  readonly sound: boolean;
   readonly faults: readonly Fault[];
 }
 
@@ -30,7 +32,7 @@ export const configurationsOf = memo((root: Root): readonly Configuration[] =>
 export const shapesOf = memo((root: Root): readonly Shape[] => [
   asDrawn(root),
   ...configurationsOf(root)
-    .filter(it => !it.ground && it.faults.length === 0)
+    .filter(it => !it.ground && it.sound)
     .map(it => shapeIn(root, it)),
 ]);
 
@@ -38,6 +40,7 @@ function configurationOf(item: Item, root: Root): Configuration {
   const head = item.head as StatementOf<"configuration">;
   const { report, found } = collector();
   const swung = new Map<Assembly, "RH" | "LH" | "both">();
+  let sound = true;
   for (const { head: line } of item.items) {
     if (line.kind !== "swing-these") continue;
     for (const path of line.paths) {
@@ -47,13 +50,14 @@ function configurationOf(item: Item, root: Root): Configuration {
         continue;
       }
       const assembly = member.member;
-      if (assembly.swing === undefined) {
+      const turn = swingTurn(assembly);
+      if (turn === undefined) {
         report("unknown-name", path, `${path.text} says no swing`);
         continue;
       }
       if (swung.has(assembly)) report("declared-twice", path, `${path.text} is swung twice`);
-      const turn = swingTurn(assembly);
-      if ("impossible" in turn) report("swing-impossible", assembly.swing.clause, turn.impossible);
+      if ("unknown" in turn) report("swing-impossible", path, turn.unknown);
+      sound &&= "m" in turn;
       swung.set(assembly, member.side ?? "both");
     }
   }
@@ -64,6 +68,7 @@ function configurationOf(item: Item, root: Root): Configuration {
     ground: head.ground,
     at: head.name ?? head,
     swung,
+    sound: sound && found().length === 0,
     faults: found(),
   };
 }
