@@ -24,11 +24,35 @@ export function add(sum: Exact, x: number): void {
 /** Adds x times y, exactly: the product's rounding error is a double too (Dekker 1971). */
 export function addProduct(sum: Exact, x: number, y: number): void {
   const product = x * y;
+  add(sum, product);
+  const error = errorOf(product, x, y);
+  if (error !== 0) add(sum, error);
+}
+
+/** Adds x times y times z, exactly. */
+export function addProduct3(sum: Exact, x: number, y: number, z: number): void {
+  const product = y * z;
+  addProduct(sum, x, product);
+  const error = errorOf(product, y, z);
+  if (error !== 0) addProduct(sum, x, error);
+}
+
+function errorOf(product: number, x: number, y: number): number {
   const [xHigh, xLow] = split(x);
   const [yHigh, yLow] = split(y);
-  const error = xLow * yLow - (product - xHigh * yHigh - xLow * yHigh - xHigh * yLow);
-  add(sum, product);
-  if (error !== 0) add(sum, error);
+  return xLow * yLow - (product - xHigh * yHigh - xLow * yHigh - xHigh * yLow);
+}
+
+/**
+ * Σ m (x − a)(y − b) from Σ m x y, Σ m x, Σ m y and Σ m, rounded once: about the centre of what is there
+ * most of it cancels, and doubles would keep little of the rest.
+ */
+export function centred(xy: Exact, x: Exact, y: Exact, m: Exact, a: number, b: number): number {
+  const sum = [...xy];
+  for (const part of y) addProduct(sum, -a, part);
+  for (const part of x) addProduct(sum, -b, part);
+  for (const part of m) addProduct3(sum, part, a, b);
+  return rounded(sum);
 }
 
 export function addAll(sum: Exact, other: Exact): void {

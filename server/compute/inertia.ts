@@ -3,7 +3,16 @@ import type { Assembly } from "../model/assembly";
 import type { SecondMoments } from "../model/body";
 import type { Place } from "../model/env";
 import type { Part } from "../model/part";
-import { add, addAll, addProduct, doubled, type Exact, rounded } from "./exact";
+import {
+  add,
+  addAll,
+  addProduct,
+  addProduct3,
+  centred,
+  doubled,
+  type Exact,
+  rounded,
+} from "./exact";
 import { balanceOf, oneSide } from "./weight";
 
 /**
@@ -119,22 +128,22 @@ export function putMoments(
   add(sum.mass, m);
   addProduct(sum.fs, m, fs);
   addProduct(sum.wl, m, wl);
-  const even: readonly (readonly [Exact, number, number | undefined])[] = [
-    [sum.xx, fs * fs, own?.xx],
-    [sum.yy, bl * bl, own?.yy],
-    [sum.zz, wl * wl, own?.zz],
-    [sum.xz, fs * wl, own?.xz],
+  const even: readonly (readonly [Exact, number, number, number | undefined])[] = [
+    [sum.xx, fs, fs, own?.xx],
+    [sum.yy, bl, bl, own?.yy],
+    [sum.zz, wl, wl, own?.zz],
+    [sum.xz, fs, wl, own?.xz],
   ];
-  for (const [into, product, about] of even) {
-    addProduct(into, m, product);
+  for (const [into, x, y, about] of even) {
+    addProduct3(into, m, x, y);
     if (about) add(into, times * about);
   }
   if (mirrored) return;
   // what turns its sign with BL cancels over the two sides of a pair
   addProduct(sum.bl, m, bl);
-  addProduct(sum.xy, m, fs * bl);
+  addProduct3(sum.xy, m, fs, bl);
   if (own?.xy) add(sum.xy, own.xy);
-  addProduct(sum.yz, m, bl * wl);
+  addProduct3(sum.yz, m, bl, wl);
   if (own?.yz) add(sum.yz, own.yz);
 }
 
@@ -151,21 +160,14 @@ export function inertiaAbout(sum: MassMoments, point: Place): Inertia | null {
 type Known = { readonly [K in keyof SecondMoments]: number };
 
 function about(sum: MassMoments, { fs = 0, bl = 0, wl = 0 }: Place): Known {
-  const [m, x, y, z] = [sum.mass, sum.fs, sum.bl, sum.wl].map(rounded) as [
-    number,
-    number,
-    number,
-    number,
-  ];
-  const moved = (whole: Exact, a: number, sa: number, b: number, sb: number) =>
-    rounded(whole) - a * sb - b * sa + m * a * b;
+  const { mass } = sum;
   return {
-    xx: moved(sum.xx, fs, x, fs, x),
-    yy: moved(sum.yy, bl, y, bl, y),
-    zz: moved(sum.zz, wl, z, wl, z),
-    xy: moved(sum.xy, fs, x, bl, y),
-    xz: moved(sum.xz, fs, x, wl, z),
-    yz: moved(sum.yz, bl, y, wl, z),
+    xx: centred(sum.xx, sum.fs, sum.fs, mass, fs, fs),
+    yy: centred(sum.yy, sum.bl, sum.bl, mass, bl, bl),
+    zz: centred(sum.zz, sum.wl, sum.wl, mass, wl, wl),
+    xy: centred(sum.xy, sum.fs, sum.bl, mass, fs, bl),
+    xz: centred(sum.xz, sum.fs, sum.wl, mass, fs, wl),
+    yz: centred(sum.yz, sum.bl, sum.wl, mass, bl, wl),
   };
 }
 

@@ -3,7 +3,7 @@ import { memo } from "../memo";
 import type { Assembly } from "../model/assembly";
 import type { Place, Spread } from "../model/env";
 import type { MassRecord } from "../model/records";
-import { add, addAll, addProduct, type Exact, rounded } from "./exact";
+import { add, addAll, addProduct, addProduct3, centred, type Exact, rounded } from "./exact";
 import { overBy } from "./normal";
 import { type Balance, balanceOf, basicBalance, oneSide } from "./weight";
 
@@ -56,11 +56,10 @@ export function deviation(errors: Errors, about: Balance): Deviation {
     const c = about[key];
     if (c === null || about.mass === 0) return null;
     const { e, ex, exx } = errors[key];
-    let variance = rounded(exx) - 2 * c * rounded(ex) + c * c * rounded(e);
+    let variance = centred(exx, ex, ex, e, c, c);
     for (const it of errors.shared.values())
       variance += (rounded(it[key].ex) - c * rounded(it[key].e)) ** 2;
-    // a difference of squares: what is left below their rounding is none
-    return variance < 1e-14 * rounded(exx) ? 0 : Math.sqrt(variance) / about.mass;
+    return Math.sqrt(Math.max(0, variance)) / about.mass;
   };
   let variance = rounded(errors.mass);
   for (const it of errors.shared.values()) variance += rounded(it.mass) ** 2;
@@ -121,7 +120,7 @@ function putRecord(
       if (x === undefined) continue;
       add(sum[key].e, own * own);
       addProduct(sum[key].ex, own * own, x);
-      addProduct(sum[key].exx, own * own, x * x);
+      addProduct3(sum[key].exx, own * own, x, x);
     }
   }
   for (const { from, by } of record.leans) putShared(sum, from, by * all, at);

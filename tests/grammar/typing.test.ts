@@ -64,4 +64,4 @@ test("an edited text is the text read anew, to the last node", () => {
       expect(contentOf(edited)).toBe(contentOf(read(path, textOf(edited))));
     });
   }
-});
+}, 60_000);

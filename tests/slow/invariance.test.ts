@@ -81,12 +81,9 @@ function figures({ empty, parts, assemblies, configurations }: Numbers) {
   return { empty, parts, byPath, configurations };
 }
 
-/** A CG's spread comes by a difference of squares: good to the root of rounding, and tested by drawing. */
-function less({ empty, parts, byPath, configurations }: ReturnType<typeof figures>) {
-  return {
-    ...{ parts, configurations, empty: { basic: empty.basic } },
-    byPath: byPath.map(({ cg_spread_m: _, ...it }) => it),
-  };
+/** A body without a longest axis has any, and a gyration is a root: what is left of rounding is large in it. */
+function less({ empty, ...it }: ReturnType<typeof figures>) {
+  return { ...it, empty: { basic: { ...empty.basic, principal_axes: null, gyration_m: null } } };
 }
 
 const runs = { numRuns: 300, seed: 7 };
