@@ -30,6 +30,7 @@ import {
   inertiaLines,
   restsOn,
   spreadText,
+  swungBalance,
 } from "./mass-properties";
 import { type At, documentationOf, memberWith, nodesAt, rootWith, valueOfLet } from "./place";
 
@@ -113,6 +114,8 @@ function assemblyText(assembly: Assembly, root: Root): string {
     const empty = emptyOf(root).basic;
     places.push(`basic empty weight: ${show(empty.mass, unit)}, ${cgText(empty, root)}`);
   }
+  const swung = swungBalance(assembly);
+  if (swung) places.push(`swung, CG: ${cgText(swung, root)}`);
   const rests = restsOn(assembly);
   if (rests) places.push(rests);
   places.push(...inertiaLines(assembly, root));

@@ -1,11 +1,12 @@
 import type { Inertia } from "../compute/inertia";
 import { oneSideMoments } from "../compute/inertia";
+import { movedSide, swingTurn } from "../compute/moved";
 import { principalOf } from "../compute/principal";
 import type { Configuration } from "../compute/shapes";
 import { sharesOf } from "../compute/shares";
 import { deviationOf } from "../compute/spread";
 import { emptyOf } from "../compute/stages";
-import { type Balance, basicBalance, oneSide } from "../compute/weight";
+import { type Balance, balanceOf, basicBalance, oneSide } from "../compute/weight";
 import { emptyIn, emptyMoments, inertiaOf } from "../compute/whole";
 import type { Assembly } from "../model/assembly";
 import type { Units } from "../model/env";
@@ -38,6 +39,14 @@ export function chanceText(chance: number): string {
   if (chance < 1e-6) return "less than 1 in a million";
   const n = Number((1 / chance).toPrecision(2));
   return `1 in ${showNumber(n, 0)}`;
+}
+
+/** Where an assembly's own swing takes its CG, of the right-hand one. */
+export function swungBalance(assembly: Assembly): Balance | undefined {
+  const turn = swingTurn(assembly);
+  if (turn === undefined || !("m" in turn)) return undefined;
+  const { unknown, vague } = oneSide(assembly);
+  return balanceOf(movedSide(assembly, turn, "RH", new Map()).basic, unknown, vague);
 }
 
 /** Moments of inertia about the CG; of the aircraft with its fluids, and with its principal axes. */

@@ -199,3 +199,12 @@ configuration u$0p "Wheels up" { swing leg }`),
     ].join("\n"),
   );
 });
+
+test("what swings: where its CG goes", () => {
+  const text = hovered(`
+assembly l$0eg mirrored swing 90 deg outboard about FS at BL 20, WL 26 {
+  part wheel weighed 10 lb at FS 30, BL 20, WL 6
+}`);
+  expect(text).toContain("CG, basic: FS 30 in, BL 20 in, WL 6 in");
+  expect(text).toContain("swung, CG: FS 30 in, BL 40 in, WL 26 in");
+});
