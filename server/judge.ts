@@ -5,6 +5,7 @@ import type { Draft } from "./checks/check";
 import { requirementsOf } from "./checks/requirement";
 import { askOf } from "./compute/ask";
 import { flightsOf } from "./compute/flights";
+import { loadLimitsOf } from "./compute/load-limits";
 import { configurationsOf } from "./compute/shapes";
 import { emptyOf } from "./compute/stages";
 import type { Finding } from "./findings";
@@ -135,6 +136,7 @@ function rootFindings(root: Root): readonly Finding[] {
         );
   }
   for (const it of configurationsOf(root)) found.push(...it.faults.map(fromFault));
+  found.push(...loadLimitsOf(root).faults.map(fromFault));
   found.push(...letFaults(root).map(fromFault));
   for (const { basic } of requirementsOf(root)) found.push(...basic.faults.map(fromFault));
   for (const check of rootChecks)

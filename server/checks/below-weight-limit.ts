@@ -7,8 +7,8 @@ export const belowWeightLimit = breachCheck({
   example: `
 aircraft kite { units lb, in, gal }
 part airframe weighed 900 lb at FS 100
-seat pilot at FS 90 range 0 lb .. 250 lb
-bay baggage at FS 140 range 0 lb .. 100 lb
+seat pilot at FS 90
+bay baggage at FS 140
 envelope normal {
   takeoff 1150 lb
   cg 980 lb: FS 95 .. 102

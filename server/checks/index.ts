@@ -16,6 +16,7 @@ import { includeOutside } from "./include-outside";
 import { inertiaImpossible } from "./inertia-impossible";
 import { limitExceeded } from "./limit-exceeded";
 import { loadingAtRisk } from "./loading-at-risk";
+import { loadingCanExceed } from "./loading-can-exceed";
 import { marginLow } from "./margin-low";
 import { massMissing } from "./mass-missing";
 import { negativeMass } from "./negative-mass";
@@ -60,6 +61,7 @@ export const checks: readonly Check[] = [
     belowWeightLimit,
     limitExceeded,
     loadingAtRisk,
+    loadingCanExceed,
   ],
   ...[requirementFailed, requirementAtRisk, waiverExpired, waiverUnused, notJudgedYet, noRoot],
 ];

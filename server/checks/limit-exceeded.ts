@@ -1,9 +1,6 @@
-import type { Span } from "../../grammar/tree";
+import { loaded } from "../compute/contents";
 import { flightsOf } from "../compute/flights";
-import { collector } from "../model/fault";
-import { massOf } from "../model/figures";
-import { spotAt } from "../model/loading";
-import { noSums } from "../model/part";
+import { heldIn, loadLimitsOf } from "../compute/load-limits";
 import { exceeds } from "../quantity/compare";
 import type { Check } from "./check";
 import { over } from "./show";
@@ -28,32 +25,28 @@ loading full {
 `,
 
   *root(root) {
-    const quiet = collector();
-    const setting = { scope: root.scope, report: quiet.report, ask: noSums(quiet.report) };
-    for (const limit of root.statements.limits) {
-      const most = massOf(limit.amount, "a limit", setting);
-      if (most === undefined) continue;
-      const spots = limit.of.flatMap(path => spotAt(path, root, setting) ?? []);
-      for (const { loading } of flightsOf(root)) {
-        let mass = 0;
-        for (const load of loading.loads)
-          for (const spot of spots)
-            if (
-              spot.station === load.station &&
-              (!spot.side || !load.side || spot.side === load.side)
-            )
-              mass += load.mass * (load.station.mirrored && !load.side && !spot.side ? 2 : 1);
-        if (!exceeds(mass, most.value)) continue;
-        const shown = over(mass, most.value, most.unit ?? root.units.mass);
-        const names = limit.of.map(path => path.text);
+    const { limits } = loadLimitsOf(root);
+    if (limits.length === 0) return;
+    for (const { loading } of flightsOf(root)) {
+      const atRamp = loaded(loading.loads, root);
+      for (const limit of limits) {
+        if (limit.under && !loading.envelopes.includes(limit.under)) continue;
+        const mass = heldIn(atRamp, limit);
+        if (!exceeds(mass, limit.most)) continue;
+        const { statement, under, unit } = limit;
+        const shown = over(mass, limit.most, unit);
+        const names = statement.of.map(path => path.text);
         const list =
           names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0];
-        const at: Span = loading.at;
+        const where = under ? ` (${under.name})` : "";
         yield {
-          at,
-          message: `${loading.name} puts ${shown.is} into ${list}, ${shown.by} over the limit of ${shown.limit}`,
+          at: loading.at,
+          message: `${loading.name} puts ${shown.is} into ${list}, ${shown.by} over the limit of ${shown.limit}${where}`,
           related: [
-            { at: limit, message: limit.why ? `the limit: ${limit.why.text}` : "the limit" },
+            {
+              at: statement,
+              message: statement.why ? `the limit: ${statement.why.text}` : "the limit",
+            },
           ],
           subject: loading.name,
         };

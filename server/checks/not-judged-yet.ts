@@ -1,12 +1,11 @@
 import type { Span } from "../../grammar/tree";
 import type { Check, Draft } from "./check";
-import { isLater } from "./requirement";
 
 export const notJudgedYet: Check = {
   code: "not-judged-yet",
   severity: "info",
   explain:
-    "The spec says something that this version reads and does not judge yet: airframes and weighings, requirements over all loadings. Its figures do not rest on it.",
+    "The spec says something that this version reads and does not judge yet: airframes and weighings. Its figures do not rest on it.",
   example: `
 aircraft kite { units lb, in }
 part airframe weighed 900 lb at FS 100
@@ -16,12 +15,11 @@ airframe sn001 "S/N 001" serial 1 {
 `,
 
   *root(root) {
-    const { airframes, dated, requires } = root.statements;
+    const { airframes, dated } = root.statements;
     yield* about(
       [...airframes, ...dated].map(it => it.head),
       "airframes, weighings and changes",
     );
-    yield* about(requires.filter(isLater), "requirements over all loadings");
   },
 };
 

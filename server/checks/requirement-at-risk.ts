@@ -1,5 +1,5 @@
 import type { Check } from "./check";
-import { requirementsOf } from "./requirement";
+import { brokenBy, requirementsOf } from "./requirement";
 
 export const requirementAtRisk: Check = {
   code: "requirement-at-risk",
@@ -16,13 +16,7 @@ require mass(airframe) <= 950 lb "promised in the brochure"
   *root(root) {
     for (const { basic, predicted } of requirementsOf(root)) {
       if (!(basic.holds !== false && predicted.holds === false)) continue;
-      const { head, left, right, comparison } = predicted;
-      const [first, last] = [head.sides[0]!, head.sides.at(-1)!];
-      yield {
-        at: { line: head.line, from: first.from, to: last.to },
-        message: `${left} is not ${comparison} ${right} once growth and reserves are in${head.why ? `: ${head.why.text}` : ""}`,
-        subject: predicted.text,
-      };
+      yield { ...brokenBy(predicted, " once growth and reserves are in"), subject: predicted.text };
     }
   },
 };

@@ -1,5 +1,5 @@
 import type { Check } from "./check";
-import { requirementsOf } from "./requirement";
+import { brokenBy, requirementsOf } from "./requirement";
 
 export const requirementFailed: Check = {
   code: "requirement-failed",
@@ -16,13 +16,7 @@ require mass(airframe) <= 880 lb "promised in the brochure"
   *root(root) {
     for (const { basic } of requirementsOf(root)) {
       if (!(basic.holds === false)) continue;
-      const { head, left, right, comparison } = basic;
-      const [first, last] = [head.sides[0]!, head.sides.at(-1)!];
-      yield {
-        at: { line: head.line, from: first.from, to: last.to },
-        message: `${left} is not ${comparison} ${right}${head.why ? `: ${head.why.text}` : ""}`,
-        subject: basic.text,
-      };
+      yield { ...brokenBy(basic), subject: basic.text };
     }
   },
 };

@@ -1,8 +1,10 @@
 import type { StatementOf } from "../../grammar/tree";
 import { askOf } from "../compute/ask";
+import { type Flight, flightsOf } from "../compute/flights";
 import { memo } from "../memo";
 import { evaluate } from "../model/evaluate";
 import { collector, type Fault } from "../model/fault";
+import type { Loading } from "../model/loading";
 import type { Root } from "../model/root";
 import { exceeds, same } from "../quantity/compare";
 import { ANGLE, LENGTH, MASS, nameOf, PLAIN, VOLUME } from "../quantity/dimension";
@@ -20,30 +22,56 @@ export interface Judged {
   readonly left: string;
   readonly right: string;
   readonly comparison: string;
+  /** Of a requirement for every loading: the one that breaks it worst, and the others that do. */
+  readonly loading: Loading | undefined;
+  readonly others: readonly Loading[];
   readonly faults: readonly Fault[];
 }
 
-/** Every requirement with basic and with predicted masses; those for every loading come later. */
+/** Every requirement with basic and with predicted masses. */
 export const requirementsOf = memo((root: Root) =>
-  root.statements.requires
-    .filter(head => !isLater(head))
-    .map(head => ({
-      basic: judge(root, head, "basic"),
-      predicted: judge(root, head, "predicted"),
-    })),
+  root.statements.requires.map(head => ({
+    basic: judge(root, head, "basic"),
+    predicted: judge(root, head, "predicted"),
+  })),
 );
 
-/** The extremes of all loadings, and every loading in turn, are not judged yet. */
-export function isLater(head: StatementOf<"require">): boolean {
-  return head.everyLoading || /\b(forward|aft)\(/.test(head.line.text.slice(head.from, head.to));
+function judge(root: Root, head: StatementOf<"require">, which: "basic" | "predicted"): Judged {
+  if (!head.everyLoading) return judgeOne(root, head, which);
+  const each = flightsOf(root).map(it => judgeOne(root, head, which, it));
+  // the first that has no answer is worse than the ones that hold
+  const worst = each.reduce<One | undefined>(
+    (a, b) => (a && rank(a) >= rank(b) ? a : b),
+    undefined,
+  );
+  if (worst === undefined) return { ...judgeOne(root, head, which), holds: null, faults: [] };
+  const others = each.filter(it => it !== worst && it.holds === false);
+  return { ...worst, others: others.flatMap(it => it.loading ?? []), faults: each[0]!.faults };
 }
 
-function judge(root: Root, head: StatementOf<"require">, which: "basic" | "predicted"): Judged {
+const rank = ({ holds, off }: One) => (holds === false ? 1 + off : holds === null ? 0.5 : 0);
+
+type One = Judged & {
+  /** How far the two sides of the broken comparison are apart, in SI units. */
+  readonly off: number;
+};
+
+function judgeOne(
+  root: Root,
+  head: StatementOf<"require">,
+  which: "basic" | "predicted",
+  loading?: Flight,
+): One {
   const { report, found } = collector();
   let complete = true;
-  const ask = askOf(root, which, () => {
-    complete = false;
-  });
+  const ask = askOf(
+    root,
+    which,
+    () => {
+      complete = false;
+    },
+    loading,
+  );
   const setting = { scope: root.scope, report, ask };
   const sides = head.sides.map(side => evaluate(side, setting));
   let holds: boolean | null = true;
@@ -68,10 +96,14 @@ function judge(root: Root, head: StatementOf<"require">, which: "basic" | "predi
   const text = head.line.text
     .slice(head.sides[0]?.from ?? head.from, head.why?.from ?? head.to)
     .trim();
+  const [a, b] = shown.map(i => sides[i]?.value);
   return {
     head,
     text,
     holds,
+    loading: loading?.loading,
+    others: [],
+    off: a === undefined || b === undefined ? 0 : Math.abs(a - b),
     left,
     right,
     comparison: head.comparisons[shown[0]] ?? "",
@@ -126,4 +158,15 @@ function unitFor({ dimension }: Quantity, root: Root): Unit | undefined {
   if (dimension === VOLUME) return volume;
   if (dimension === ANGLE) return unitTable.get("deg");
   return dimension === PLAIN ? undefined : { name: "(SI)", factor: 1, dimension };
+}
+
+/** "two_up: 122 in is not >= 124 in: the reason", at the comparison; the other loadings beside it. */
+export function brokenBy({ head, left, right, comparison, loading, others }: Judged, when = "") {
+  const [first, last] = [head.sides[0]!, head.sides.at(-1)!];
+  const who = loading ? `${loading.name}: ` : "";
+  return {
+    at: { line: head.line, from: first.from, to: last.to },
+    message: `${who}${left} is not ${comparison} ${right}${when}${head.why ? `: ${head.why.text}` : ""}`,
+    related: others.map(({ at, name }) => ({ at, message: `${name} breaks it too` })),
+  };
 }

@@ -5,17 +5,24 @@ import type { Ask, Setting } from "../model/evaluate";
 import type { Root } from "../model/root";
 import { LENGTH, MASS } from "../quantity/dimension";
 import { plain, type Quantity } from "../quantity/quantity";
-import { flightsOf } from "./flights";
+import { extremesOf } from "./all-loadings";
+import { type Flight, flightsOf } from "./flights";
 import { memberAt } from "./member-at";
-import { emptyOf } from "./stages";
+import { asDrawn, emptyOf } from "./stages";
 import { type Balance, basicBalance, oneSide, predictedBalance, weightOf } from "./weight";
 
 /**
  * The functions of an aircraft: mass(wing), fs(two_up.takeoff), takeoff(normal).
  * `which` decides what mass, fs, bl, wl and mac rest on: basic masses, or predicted ones.
+ * `loading` is what that word stands for in a requirement for every loading.
  * Unknown or incomplete is undefined, told through `incomplete`; a name that is none is a fault.
  */
-export function askOf(root: Root, which: "basic" | "predicted", incomplete: () => void): Ask {
+export function askOf(
+  root: Root,
+  which: "basic" | "predicted",
+  incomplete: () => void,
+  loading?: Flight,
+): Ask {
   return (call, setting) => {
     const name = call.name.text;
     const [arg] = call.args;
@@ -24,9 +31,15 @@ export function askOf(root: Root, which: "basic" | "predicted", incomplete: () =
       return undefined;
     }
     if (limitNames.has(name)) return limitOf(root, name, arg, setting);
-    if (name === "forward" || name === "aft") return undefined;
+    if (name === "forward" || name === "aft") return extremeOf(root, name, arg, which, setting);
     if (name === "budget") return budgetOf(root, arg, setting);
-    const balance = balanceAt(root, arg, name === "predicted" ? "predicted" : which, setting);
+    const balance = balanceAt(
+      root,
+      arg,
+      name === "predicted" ? "predicted" : which,
+      setting,
+      loading,
+    );
     if (balance === undefined) return undefined;
     const sure =
       name === "bl" ? balance.blComplete : name === "wl" ? balance.wlComplete : balance.complete;
@@ -74,15 +87,32 @@ function pathIn(arg: Expr, setting: Setting): string | undefined {
 function limitOf(root: Root, name: string, arg: Expr, setting: Setting): Quantity | undefined {
   const path = pathIn(arg, setting);
   if (path === undefined) return undefined;
-  const envelope = root.envelopes.find(it => it.name === path);
-  if (envelope === undefined) {
-    setting.report("unknown-name", arg, `no envelope is called ${path}`);
-    return undefined;
-  }
+  const envelope = envelopeNamed(root, path, arg, setting);
+  if (envelope === undefined) return undefined;
   const limit = envelope[name as "ramp"];
   if (limit === undefined)
     setting.report("unknown-name", arg, `${path} gives no ${name.replace("_", "-")} weight`);
   return limit && { value: limit.mass, dimension: MASS, unit: limit.unit };
+}
+
+function envelopeNamed(root: Root, path: string, arg: Expr, setting: Setting) {
+  const envelope = root.envelopes.find(it => it.name === path);
+  if (envelope === undefined) setting.report("unknown-name", arg, `no envelope is called ${path}`);
+  return envelope;
+}
+
+/** The foremost or the rearmost CG of all permitted loadings. */
+function extremeOf(
+  root: Root,
+  name: "forward" | "aft",
+  arg: Expr,
+  which: "basic" | "predicted",
+  setting: Setting,
+): Quantity | undefined {
+  const path = pathIn(arg, setting);
+  const envelope = path === undefined ? undefined : envelopeNamed(root, path, arg, setting);
+  const extremes = envelope && extremesOf(asDrawn(root), envelope, which);
+  return extremes && { value: extremes[name], dimension: LENGTH, unit: root.units.length };
 }
 
 function budgetOf(root: Root, arg: Expr, setting: Setting): Quantity | undefined {
@@ -102,12 +132,14 @@ function balanceAt(
   arg: Expr,
   which: "basic" | "predicted",
   setting: Setting,
+  loading: Flight | undefined,
 ): Balance | undefined {
   const path = pathIn(arg, setting);
   if (path === undefined) return undefined;
   if (path === "empty") return emptyOf(root)[which];
   const [first, stage] = path.split(".");
-  const flight = flightsOf(root).find(it => it.loading.name === first);
+  const each = first === "loading" ? loading : undefined;
+  const flight = each ?? flightsOf(root).find(it => it.loading.name === first);
   if (flight && stage) {
     const stages = new Map(flight.stages.map(it => [it.kind as string, it]));
     const at = stages.get(stage) ?? (stage === "landing" ? stages.get("takeoff") : undefined);

@@ -30,7 +30,7 @@ export const empty = memo((root: Root): State => {
   return state;
 });
 
-export function loaded(loads: readonly Load[], root: Root): State {
+export function loaded(loads: readonly Omit<Load, "at">[], root: Root): State {
   const state = new Map(empty(root));
   for (const { station, side, mass, place } of loads) {
     const before = state.get(station) ?? { right: 0, left: 0, place: undefined };
@@ -109,7 +109,7 @@ export function pathOf(
 }
 
 /** The contents, kg, at which a tank's moment may change its slope: its rows, and unusable elsewhere. */
-function levelsOf(station: Station, root: Root): readonly number[] {
+export function levelsOf(station: Station, root: Root): readonly number[] {
   if (station.kind !== "tank") return [];
   const rows = station.filled.map(row => contentsMass(station, row.amount, root) ?? 0);
   return station.unusableAt ? [unusableOf(station, root) ?? 0, ...rows] : rows;

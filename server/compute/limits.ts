@@ -27,7 +27,7 @@ export interface Breach {
  * weight only.
  */
 export function breachesOf(
-  balance: Balance,
+  balance: Pick<Balance, "mass" | "fs" | "bl">,
   stage: Stage["kind"],
   envelope: Envelope,
 ): readonly Breach[] {

@@ -1,6 +1,6 @@
 import { memo } from "../memo";
 import type { Place } from "../model/env";
-import type { Loading, Use } from "../model/loading";
+import type { Load, Loading, Use } from "../model/loading";
 import { fullOf } from "../model/loading";
 import type { Root } from "../model/root";
 import type { Station } from "../model/station";
@@ -96,9 +96,15 @@ export function fuelsOf(loadings: readonly Loading[]): ReadonlySet<string> {
   return fuels;
 }
 
+/** What a loading puts in, and what it then uses. */
+export interface Carried {
+  readonly loads: readonly Omit<Load, "at">[];
+  readonly uses: readonly Use[];
+}
+
 /** A loading at the ramp, at takeoff, after each burn and release, at landing and at zero fuel. */
 export function stagesOf(
-  loading: Loading,
+  loading: Carried,
   shape: Shape,
   fuels: ReadonlySet<string>,
 ): readonly Stage[] {
@@ -189,7 +195,8 @@ function placed(mass: Exact, lacking: Exact): number {
   return rounded(sum);
 }
 
-function putContents(
+/** Adds what is in a tank, seat or bay, where it lies in a shape. */
+export function putContents(
   totals: Totals,
   station: Station,
   { right, left, place }: Contents,

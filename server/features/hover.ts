@@ -1,5 +1,7 @@
 import { type Position, positionsOf } from "../../grammar/source";
-import type { Declaration, Item, Measure, Span, Statement } from "../../grammar/tree";
+import type { Declaration, Item, Measure, Span, Statement, StatementOf } from "../../grammar/tree";
+import { aboardText, premisesOf, worstSentence } from "../checks/all-loadings";
+import { allLoadingsOf } from "../compute/all-loadings";
 import { flightsOf } from "../compute/flights";
 import { configurationsOf } from "../compute/shapes";
 import { chanceOver } from "../compute/spread";
@@ -70,6 +72,7 @@ function textOf(root: Root, { statement, blocks }: At): string | undefined {
     const configuration = configurationsOf(root).find(it => it.item.head === statement);
     return configuration && configurationText(root, configuration);
   }
+  if (statement.kind === "envelope") return envelopeText(root, statement);
   const member = memberWith(root, statement);
   return member && memberText(member, root);
 }
@@ -204,6 +207,21 @@ function loadingText(root: Root, head: Statement): string | undefined {
     `${show(basic.mass, root.units.mass)}, ${cgText(basic, root)}`,
   ]);
   return [`**${flight.loading.title ?? flight.loading.name}**`, "", table(rows)].join("\n");
+}
+
+/** What it says of every permitted loading, and what that rests on. */
+function envelopeText(root: Root, head: StatementOf<"envelope">): string | undefined {
+  const all = allLoadingsOf(root).find(it => it.envelope.item.head === head);
+  if (all === undefined) return undefined;
+  const { envelope, verdict, found } = all;
+  const title = `**${head.title?.text ?? envelope.name}**`;
+  if (verdict === undefined) return title;
+  const lines = {
+    inside: ["every permitted loading is inside"],
+    "can-exceed": found.map(it => `${worstSentence(it, envelope)}, ${aboardText(it)}`),
+    "not-excluded": ["no permitted loading was found outside, and none is excluded"],
+  }[verdict];
+  return [title, lines.join("  \n"), premisesOf(root, envelope)].join("\n\n");
 }
 
 /** A coordinate that only some of the mass has is shown, and says so. */

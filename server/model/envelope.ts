@@ -1,6 +1,6 @@
 import type { Clause, ClauseOf, Item, StatementOf } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
-import { clausesOf } from "./clauses";
+import { clausesOf, membersOf } from "./clauses";
 import type { Units } from "./env";
 import type { Setting } from "./evaluate";
 import { collector, type Fault } from "./fault";
@@ -42,6 +42,8 @@ export interface Envelope {
   readonly lateral: readonly Row[];
   /** BL against FS. */
   readonly lateralByStation: readonly Row[];
+  /** Of what some places hold together, under this envelope alone. */
+  readonly limits: readonly StatementOf<"limit">[];
   readonly faults: readonly Fault[];
 }
 
@@ -85,6 +87,7 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
     rows,
     lateral,
     lateralByStation,
+    limits: membersOf(item.items).flatMap(({ head: it }) => (it.kind === "limit" ? it : [])),
     faults: found(),
   };
 }

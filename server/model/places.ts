@@ -26,6 +26,18 @@ export function placeOf(point: Point, unit: Unit, setting: Setting): Place {
   return { fs, bl, wl };
 }
 
+/** The places at the ends of a point's ranges, each axis by itself; the one place without any. */
+export function endsOf(point: Point, unit: Unit, setting: Setting): readonly Place[] {
+  let ends: readonly Place[] = [placeOf(point, unit, setting)];
+  for (const { axis, value, upTo } of point.coords) {
+    if (upTo === undefined) continue;
+    const key = axis === "FS" ? "fs" : axis === "BL" ? "bl" : "wl";
+    const both = [value, upTo].map(it => coordinate(it, unit, axis, setting));
+    ends = ends.flatMap(end => both.map(x => ({ ...end, [key]: x })));
+  }
+  return ends;
+}
+
 /** A place in a frame as a place in the aircraft. Unknown in either is unknown. */
 export function inFrame(origin: Place, place: Place): Place {
   if (origin.fs === 0 && origin.bl === 0 && origin.wl === 0) return place;

@@ -8,7 +8,7 @@ import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { massOf } from "./figures";
 import { noSums } from "./part";
-import { inFrame, nowhere, placeOf } from "./places";
+import { endsOf, inFrame, nowhere, placeOf } from "./places";
 import type { Scope } from "./scope";
 
 /** Where something is loaded: what is in it belongs to a loading, never to an assembly's mass. */
@@ -21,6 +21,8 @@ export interface Station {
   readonly mirrored: boolean;
   /** Its CG, of the right-hand one where there are two. */
   readonly place: Place;
+  /** The corners of where its load may be: more than one where it gives a range of arms. */
+  readonly ends: readonly Place[];
   readonly range: readonly [Quantity, Quantity] | undefined;
   readonly fluid: Word | undefined;
   /** Of one side: a volume, or a mass. */
@@ -62,6 +64,9 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
   const unusable = clauseOf(clauses, "unusable");
   const at = clauseOf(clauses, "at")?.point ?? unusable?.at;
   const place = at ? inFrame(core.origin, placeOf(at, length, setting)) : nowhere;
+  // what is wrong with the place was said when it was read
+  const quiet = { ...setting, report: () => {} };
+  const ends = at ? endsOf(at, length, quiet).map(it => inFrame(core.origin, it)) : [nowhere];
   const holds = clauseOf(clauses, "holds");
   const range = clauseOf(clauses, "range");
   const [low, high] = [
@@ -103,6 +108,7 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
     path: joinPath(core.path, name),
     mirrored,
     place,
+    ends,
     range: low && high ? [low, high] : undefined,
     fluid: holds?.of,
     holds: contents(holds?.value, setting),

@@ -1,4 +1,5 @@
 import { requirementsOf } from "../checks/requirement";
+import { allLoadingsOf } from "../compute/all-loadings";
 import { flightsOf, insideOf, type Verdict } from "../compute/flights";
 import { type MassMoments, momentsOf, oneSideMoments, predictedMoments } from "../compute/inertia";
 import { principalOf } from "../compute/principal";
@@ -58,6 +59,9 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
       })),
     ),
     configurations: configurationsOf(root).map(it => configurationIn(root, it)),
+    envelopes: allLoadingsOf(root).flatMap(({ envelope, verdict }) =>
+      verdict === undefined ? [] : { name: envelope.name, all_loadings: verdict },
+    ),
     requirements: requirementsOf(root).map(({ basic: { text, holds, left, right } }) => ({
       text,
       holds,

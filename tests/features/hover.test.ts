@@ -208,3 +208,22 @@ assembly l$0eg mirrored swing 90 deg outboard about FS at BL 20, WL 26 {
   expect(text).toContain("CG, basic: FS 30 in, BL 20 in, WL 6 in");
   expect(text).toContain("swung, CG: FS 30 in, BL 40 in, WL 26 in");
 });
+
+test("an envelope: whether anything permitted is outside, and what that rests on", () => {
+  const kite = (aft: number) => `aircraft kite { units kg, m, L }
+part airframe weighed 800 kg at FS 1
+seat pilot at FS 2 range 0 kg .. 100 kg
+envelope nor$0mal "Land" { cg 700 kg: FS 0.9 .. ${aft}; cg 1100 kg: FS 0.9 .. ${aft} }
+`;
+  expect(hovered(kite(1.2))).toBe(
+    ["**Land**", "every permitted loading is inside", "premises: pilot 0 to 100 kg"].join("\n"),
+  );
+  expect(hovered(kite(1.1))).toBe(
+    [
+      "**Land**",
+      // 1000 kg m / 900 kg
+      "a permitted loading has its CG at FS 1.11 m (900 kg), 0.0111 m aft of the aft limit of 1.1 m, such as pilot 100 kg",
+      "premises: pilot 0 to 100 kg",
+    ].join("\n"),
+  );
+});
