@@ -36,15 +36,18 @@ export interface Judged {
 export const flightsOf = memo((root: Root): readonly Flight[] => {
   const loadings = root.statements.loadings.map(item => loadingOf(item, root));
   const fuels = fuelsOf(loadings);
-  return loadings.map(loading => {
-    const drawn = asDrawn(root);
-    const stages = stagesOf(loading, drawn, fuels);
-    const verdicts = shapesOf(root).flatMap(shape =>
-      verdictsOf(loading, shape, shape === drawn ? stages : stagesOf(loading, shape, fuels)),
-    );
-    return { loading, stages, verdicts };
-  });
+  return loadings.map(loading => flightOf(loading, root, fuels));
 });
+
+/** A loading flown, be it written down or not. */
+export function flightOf(loading: Loading, root: Root, fuels: ReadonlySet<string>): Flight {
+  const drawn = asDrawn(root);
+  const stages = stagesOf(loading, drawn, fuels);
+  const verdicts = shapesOf(root).flatMap(shape =>
+    verdictsOf(loading, shape, shape === drawn ? stages : stagesOf(loading, shape, fuels)),
+  );
+  return { loading, stages, verdicts };
+}
 
 function verdictsOf(loading: Loading, shape: Shape, stages: readonly Stage[]): readonly Verdict[] {
   const { configuration } = shape;

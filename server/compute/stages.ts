@@ -34,6 +34,8 @@ export interface Stage {
   /** With the basic and with the predicted empty weight. */
   readonly basic: Balance;
   readonly predicted: Balance;
+  /** Of the basic state. */
+  readonly sums: Sums;
   readonly overdrawn: Overdrawn | undefined;
   /** How the aircraft got here from the stage before, where that is judged: a burn or a release. */
   readonly path: Path | undefined;
@@ -123,6 +125,7 @@ export function stagesOf(
       ...{ stage, kind, overdrawn, path },
       basic: figures.basic.balance,
       predicted: figures.predicted.balance,
+      sums: figures.basic.sums,
     });
   // what swings is judged from takeoff on
   if (!swung) at("ramp", "ramp");

@@ -57,6 +57,42 @@ export function leavingsOf(
   return [...found.values()];
 }
 
+/**
+ * The shares, from 0 to 1, at which a state on its way between two others meets a limit: what is
+ * forbidden about it changes nowhere else.
+ */
+export function meetingsOf(
+  from: Sums,
+  to: Sums,
+  envelope: Envelope,
+  kind: Stage["kind"],
+): readonly number[] {
+  const weight = { n: linear(from.mass, to.mass), d: one };
+  const found = [...cuts(weight, weightsAt(kind, envelope))];
+  if (kind === "ramp") return found;
+  const fs = centre(from.fsMoment, from.fsMass, to.fsMoment, to.fsMass);
+  const bl = centre(from.blMoment, from.blMass, to.blMoment, to.blMass);
+  if (fs) found.push(...meetings(fs, weight, envelope.rows));
+  if (bl) found.push(...meetings(bl, weight, envelope.lateral));
+  if (bl && fs) found.push(...meetings(bl, fs, envelope.lateralByStation));
+  return found;
+}
+
+function meetings(arm: Ratio, key: Ratio, rows: readonly Row[]): readonly number[] {
+  const ends = cuts(
+    key,
+    rows.flatMap(row => row.key ?? []),
+  );
+  const inner = ends.slice(1).flatMap((v, i) => {
+    const u = ends[i]!;
+    const pivot = value(key, (u + v) / 2);
+    return limitsAt(rows, pivot)
+      .flatMap(limit => crossings(arm, key, limit, pivot))
+      .filter(t => t >= u && t <= v);
+  });
+  return [...ends, ...inner];
+}
+
 /** A figure that runs straight with t: what it is at 0, and its change to 1. */
 type Linear = readonly [at0: number, change: number];
 const linear = (from: number, to: number): Linear => [from, to - from];

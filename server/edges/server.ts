@@ -1,4 +1,5 @@
 import * as lsp from "vscode-languageserver/node";
+import { actions } from "../features/actions";
 import { definition } from "../features/definition";
 import { hover } from "../features/hover";
 import { outline } from "../features/symbols";
@@ -6,7 +7,7 @@ import { judge } from "../judge";
 import type { Project } from "../project";
 import { globs } from "./globs";
 import { publisher, statusBoard } from "./publish";
-import { locationOf, rangeOf, symbolOf } from "./to-lsp";
+import { actionOf, locationOf, rangeOf, symbolOf } from "./to-lsp";
 import { pathOf, uriOf } from "./uris";
 import { type Workspace, workspace } from "./workspace";
 
@@ -57,6 +58,7 @@ export function serve(connection: lsp.Connection): void {
         hoverProvider: true,
         definitionProvider: true,
         documentSymbolProvider: true,
+        codeActionProvider: { codeActionKinds: [lsp.CodeActionKind.QuickFix] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
       serverInfo: { name: "poise" },
@@ -135,6 +137,14 @@ export function serve(connection: lsp.Connection): void {
       const start = { line: 0, character: 0 };
       return { uri: uriOf(found.file), range: { start, end: start } };
     }, null),
+  );
+  connection.onCodeAction(
+    guarded(({ textDocument, range, context }): lsp.CodeAction[] => {
+      const wanted = context.only?.some(it => lsp.CodeActionKind.QuickFix.startsWith(it)) ?? true;
+      if (!wanted) return [];
+      const project = files.project();
+      return actions(project, pathOf(textDocument.uri), range).map(it => actionOf(project, it));
+    }, []),
   );
   connection.onDocumentSymbol(
     guarded(({ textDocument }): lsp.DocumentSymbol[] => {

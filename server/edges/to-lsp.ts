@@ -1,6 +1,7 @@
 import * as lsp from "vscode-languageserver/node";
 import { positionsOf } from "../../grammar/source";
 import type { Span } from "../../grammar/tree";
+import type { Action } from "../features/actions";
 import type { Outline } from "../features/symbols";
 import type { Finding, Severity } from "../findings";
 import { type Project, sourceOf } from "../project";
@@ -29,6 +30,16 @@ export function diagnosticOf(project: Project, finding: Finding): lsp.Diagnostic
       message,
     })),
   };
+}
+
+export function actionOf(project: Project, { title, edits, finding }: Action): lsp.CodeAction {
+  const changes: Record<string, lsp.TextEdit[]> = {};
+  for (const { at, text } of edits) {
+    changes[uriOf(at.line.file)] ??= [];
+    changes[uriOf(at.line.file)]!.push({ range: rangeOf(project, at), newText: text });
+  }
+  const diagnostics = [diagnosticOf(project, finding)];
+  return { title, kind: lsp.CodeActionKind.QuickFix, diagnostics, edit: { changes } };
 }
 
 export const severities: Readonly<Record<Severity, lsp.DiagnosticSeverity>> = {

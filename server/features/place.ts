@@ -100,7 +100,7 @@ export function memberWith(root: Root, head: Statement): Member | undefined {
   return membersByHead(root.aircraft).get(head);
 }
 
-const membersByHead = memo((aircraft: Assembly): ReadonlyMap<Statement, Member> => {
+export const membersByHead = memo((aircraft: Assembly): ReadonlyMap<Statement, Member> => {
   const found = new Map<Statement, Member>([[aircraft.head, aircraft]]);
   const visit = ({ members }: Assembly) => {
     for (const member of members) {

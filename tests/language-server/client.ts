@@ -31,6 +31,16 @@ export interface Sym {
   readonly children: readonly Sym[];
 }
 
+interface Fix {
+  readonly title: string;
+  readonly diagnostics: readonly Diagnostic[];
+  readonly edit: {
+    readonly changes: Readonly<
+      Record<string, readonly { readonly range: Diagnostic["range"]; readonly newText: string }[]>
+    >;
+  };
+}
+
 /** How the built server is started: by itself as editors do, or through the command line. */
 export type Over = "stdio" | "ipc" | "poise lsp";
 
@@ -139,6 +149,17 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
         params,
       );
       return found && `${found.uri.split("/").at(-1)}:${found.range.start.line}`;
+    },
+    /** The quick fixes at a place, each with the text it puts there. */
+    fixes: async (file: string, start: Position, end = start) => {
+      const diagnostics = lists.get(uriOf(file)) ?? [];
+      const params = { ...document(file), range: { start, end }, context: { diagnostics } };
+      const found = await connection.sendRequest<readonly Fix[]>("textDocument/codeAction", params);
+      return found.map(({ title, diagnostics: of, edit }) => ({
+        title,
+        ends: of.map(it => it.code),
+        edits: edit.changes[uriOf(file)] ?? [],
+      }));
     },
     symbols,
     stop: async () => {

@@ -285,3 +285,30 @@ test("positions behind the end, files that are none and edits of them are answer
   expect(open.findings(at("wing.poise"))).toEqual([over]);
   expect(open.log.filter(it => it.includes("failed"))).toEqual([]);
 });
+
+test("a quick fix: what it ends, and the edit that does", async () => {
+  const open = await start();
+  const rig = [
+    "bay baggage at FS 200 range 0 lb .. 100 lb",
+    "envelope normal { cg 40 lb: FS 100 .. 130; cg 200 lb: FS 100 .. 130 }",
+    "loading heavy under normal {",
+    "  baggage 50 lb",
+    "}",
+  ];
+  await open.open(at("kite.poise"), kite + rig.join("\n"));
+  expect(open.findings(at("kite.poise"))[0]).toContain("cg-aft: heavy at takeoff");
+  const [fix, ...others] = await open.fixes(at("kite.poise"), { line: 4, character: 10 });
+  expect(others).toEqual([]);
+  // 30 lb at FS 120 and 12.5 lb at FS 125: (5162.5 + 200 b) / (42.5 + b) = 130, b = 5.18 lb
+  expect(fix).toEqual({
+    title: "Lower baggage from 50 lb to 5.1 lb",
+    ends: ["cg-aft"],
+    edits: [
+      {
+        range: { start: { line: 5, character: 10 }, end: { line: 5, character: 15 } },
+        newText: "5.1 lb",
+      },
+    ],
+  });
+  expect(await open.fixes(at("kite.poise"), { line: 0, character: 0 })).toEqual([]);
+});
