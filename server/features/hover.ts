@@ -23,7 +23,7 @@ import { unitsBeyond } from "../model/units-beyond";
 import { type Project, sourceOf } from "../project";
 import { DENSITY, type Dimension, nameOf } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
-import { unitOf } from "../quantity/units";
+import { type Unit, unitOf } from "../quantity/units";
 import { declarationOf } from "./definition";
 import { keywordHelp } from "./keyword-help";
 import {
@@ -35,6 +35,7 @@ import {
   swungBalance,
 } from "./mass-properties";
 import { type At, documentationOf, memberWith, nodesAt, rootWith, valueOfLet } from "./place";
+import { roomLines } from "./room";
 
 export interface Hover {
   readonly at: Span;
@@ -80,15 +81,23 @@ function textOf(root: Root, { statement, blocks }: At): string | undefined {
 function memberText(member: Member, root: Root): string {
   switch (member.kind) {
     case "assembly":
-      return assemblyText(member, root);
+      return [
+        assemblyText(member, root),
+        ...room(member, root, member.budget?.unit ?? member.core.units.mass),
+      ].join("\n\n");
     case "part":
     case "ballast":
-      return partText(member);
+      return [partText(member), ...room(member, root, member.unit)].join("\n\n");
     case "reserve":
       return reserveText(member);
     default:
       return stationText(member);
   }
+}
+
+function room(member: Part | Assembly, root: Root, unit: Unit): readonly string[] {
+  const lines = roomLines(root, member, unit);
+  return lines.length > 0 ? [lines.join("  \n")] : [];
 }
 
 function assemblyText(assembly: Assembly, root: Root): string {

@@ -25,6 +25,7 @@ assembly w$0ing "Wing" budget 40 lb {
       "margin | 2.5 lb (6.3 % of the budget)",
       "CG, basic: FS 120.3 in, BL 0 in  ",
       "rests on 92 % calculated, 8 % weighed",
+      "room for 7.5 lb more, then wing is over its budget of 40 lb",
       "What lifts it.",
       "In two halves.",
     ].join("\n"),
