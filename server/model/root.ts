@@ -77,6 +77,7 @@ export const rootOf = memo((reach: Reach): Root => {
   const fitted = (...kinds: Statement["kind"][]) =>
     elsewhere.filter(it => kinds.includes(it.head.kind));
 
+  const name = head.path?.text ?? "aircraft";
   const core = coreOf(head, {
     path: "",
     units,
@@ -85,9 +86,8 @@ export const rootOf = memo((reach: Reach): Root => {
     origin: { fs: 0, bl: 0, wl: 0 },
     mirrored: false,
     extent: extentIn(clauses, units.length, setting),
-    additions: choices.flatMap(choice => additionsOf(choice, scope)),
+    additions: choices.flatMap(choice => additionsOf(choice, name, scope)),
   });
-  const name = head.path?.text ?? "aircraft";
   const aircraft = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
   for (const choice of choices) checkOptions(choice, core, scope, setting);
 
@@ -197,7 +197,7 @@ export function chosenOption(choice: Item): Item | undefined {
   return standard === undefined ? options[0] : named;
 }
 
-function additionsOf(choice: Item, scope: Scope): readonly Addition[] {
+function additionsOf(choice: Item, aircraft: string, scope: Scope): readonly Addition[] {
   const option = chosenOption(choice);
   const inOption = option ? membersOf(option.items) : [];
   return inOption.flatMap((item): Addition[] => {
@@ -205,7 +205,8 @@ function additionsOf(choice: Item, scope: Scope): readonly Addition[] {
     if (head.kind === "clause") {
       const { clause } = head;
       if (clause.kind !== "budget" || !clause.of || !clause.value) return [];
-      const words = clause.of.words.map(word => word.text);
+      // the aircraft's own name alone is the aircraft
+      const words = clause.of.text === aircraft ? [] : clause.of.words.map(word => word.text);
       return [{ item, words, budget: { value: clause.value, clause }, scope }];
     }
     if (!("clauses" in head) || head.path === undefined) return [];
