@@ -8,7 +8,7 @@ const packaged = node(".config/package.mjs");
 if (packaged !== 0) process.exit(packaged);
 
 // Findings are what the examples are there to show, so the exit status of the check says nothing.
-node("dist/poise.js", "check", "examples/first-steps", "examples/dunlin");
+node("dist/poise.js", "check", "examples");
 
 console.log("\nThe extension is in dist/poise.vsix. Install it in VS Code with");
 console.log("  code --install-extension dist/poise.vsix");

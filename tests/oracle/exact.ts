@@ -46,10 +46,17 @@ export const kilograms = (expr: Expr, lets: Lets) => as(expr, lets, 1, 0);
 export const count = (expr: Expr, lets: Lets) => as(expr, lets, 0, 0);
 /** Kilogram metres. */
 export const momentOf = (expr: Expr, lets: Lets) => as(expr, lets, 1, 1);
-/** Metres; a bare number is in inches, as all specs here say in their `units`. */
-export function metres(expr: Expr, lets: Lets): Fraction {
+/** Metres; a bare number is in the length unit of the aircraft's `units`. */
+export function metres(expr: Expr, lets: Lets, bare: Fraction): Fraction {
   const { n, kg, m, s } = exact(expr, lets);
-  return kg === 0 && m === 0 && s === 0 ? n.mul(inch) : as(expr, lets, 0, 1);
+  return kg === 0 && m === 0 && s === 0 ? n.mul(bare) : as(expr, lets, 0, 1);
+}
+
+/** Of the first length among these units, in metres. */
+export function lengthAmong(names: readonly string[]): Fraction {
+  const found = names.map(name => units.get(name)).find(it => it?.m === 1);
+  if (found === undefined) throw new Error("the aircraft says no unit of length");
+  return found.n;
 }
 
 function as(expr: Expr, lets: Lets, kg: number, m: number): Fraction {

@@ -1,6 +1,6 @@
 import Fraction from "fraction.js";
 import type { Clause, Declaration, Item, Point, RecordClause, Statement } from "../../grammar/tree";
-import { count, kilograms, type Lets, metres, momentOf, zero } from "./exact";
+import { count, kilograms, type Lets, lengthAmong, metres, momentOf, zero } from "./exact";
 import { axes, centre, massAt, nothing, type Place, plus, type Sum, turned } from "./sums";
 
 /** What an assembly weighs: reserves are in the predicted sum, growth acts where its part is. */
@@ -25,6 +25,7 @@ export function weigh(files: readonly (readonly Item[])[]): ReadonlyMap<string, 
     path: "",
     rates: ratesIn(clausesOf(aircraft), new Map(), lets),
     origin: { FS: zero, BL: zero, WL: zero },
+    bare: lengthAmong(unitsIn(clausesOf(aircraft))),
     lets,
     sides: 1,
     chosen,
@@ -34,6 +35,11 @@ export function weigh(files: readonly (readonly Item[])[]): ReadonlyMap<string, 
   return new Map([["", own], ...inside]);
 }
 
+const unitsIn = (clauses: readonly Clause[]) =>
+  clauses
+    .flatMap(it => (it.kind === "units" ? it.units.flatMap(({ unit }) => unit) : []))
+    .map(({ name }) => name);
+
 type Rates = ReadonlyMap<string, Fraction>;
 
 /** What holds for everything in an assembly. */
@@ -41,6 +47,8 @@ interface Inside {
   readonly path: string;
   readonly rates: Rates;
   readonly origin: Place;
+  /** Metres of a bare number. */
+  readonly bare: Fraction;
   readonly lets: Lets;
   readonly sides: 1 | 2;
   /** What the chosen options declare, anywhere. */
@@ -157,9 +165,9 @@ function placeOfPart(
 }
 
 /** In the aircraft's axes. BL is 0 unless said; an axis with nothing behind it is not known. */
-function placeOf(point: Point, { origin, lets }: Inside): Place {
+function placeOf(point: Point, { origin, bare, lets }: Inside): Place {
   const coords = point.coords.flatMap(({ axis, value }) =>
-    value ? [[axis, metres(value, lets)] as const] : [],
+    value ? [[axis, metres(value, lets, bare)] as const] : [],
   );
   const said = { BL: zero, ...Object.fromEntries(coords) } as Place;
   return Object.fromEntries(
