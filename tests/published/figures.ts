@@ -95,11 +95,13 @@ function* figures(root: Root, found: readonly string[]): Iterable<[string, numbe
 
 function* mass(
   name: string,
-  { mass_kg, cg_m: [fs], inertia_kg_m2 }: Mass,
+  { mass_kg, cg_m: [fs, bl, wl], inertia_kg_m2 }: Mass,
 ): Iterable<[string, number]> {
   for (const [term, value] of Object.entries(inertia_kg_m2 ?? {})) yield [`${name} ${term}`, value];
   yield [`${name} kg`, mass_kg];
   yield [`${name} lb`, mass_kg / LB];
+  if (bl !== null) yield [`${name} BL in`, bl / INCH];
+  if (wl !== null) yield [`${name} WL in`, wl / INCH];
   if (fs === null) return;
   yield [`${name} m`, fs];
   yield [`${name} cm`, fs * 100];

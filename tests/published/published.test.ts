@@ -6,8 +6,17 @@ import { inertias } from "./inertias";
 import { limits } from "./limits";
 import { moments } from "./moments";
 import published from "./published.json";
+import { rules } from "./rules";
+import { stands } from "./stands";
 
-const cases: Readonly<Record<string, Case>> = { ...moments, ...limits, ...amounts, ...inertias };
+const cases: Readonly<Record<string, Case>> = {
+  ...moments,
+  ...limits,
+  ...amounts,
+  ...inertias,
+  ...rules,
+  ...stands,
+};
 
 interface Entry {
   readonly id: string;
