@@ -114,6 +114,10 @@ test("a requirement says where it comes from, and to check that", () => {
   }
 });
 
+test.each(all)("%s fits the page", (_, snippet) => {
+  for (const line of expanded(snippet).split("\n")) expect(line.length, line).toBeLessThan(101);
+});
+
 test("each has a prefix of its own, and the extension carries the file", () => {
   expect(new Set(all.map(([, it]) => it.prefix)).size).toBe(all.length);
   expect(manifest.contributes.snippets).toEqual([
