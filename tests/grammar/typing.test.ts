@@ -45,7 +45,7 @@ test("a line half typed costs nothing on the lines around it", () => {
   }
   expect(states).toBeGreaterThan(10_000);
   expect(lost.length / states, lost.join("\n")).toBeLessThan(0.01);
-});
+}, 60_000);
 
 test("an edited text is the text read anew, to the last node", () => {
   for (const [path, text] of specs) {
