@@ -109,7 +109,8 @@ export function breachAt(limit: Limit, value: number, x: number): Breach | undef
   return { code, by: Math.abs(value - x), limit: x, value, clause: row.clause, what };
 }
 
-function weightLimitAt(
+/** The weight limit that holds at a stage; in landing the takeoff one where there is none of its own. */
+export function weightLimitAt(
   stage: Stage["kind"],
   envelope: Envelope,
 ): { limit: WeightLimit; what: string } | undefined {

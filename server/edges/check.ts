@@ -59,10 +59,10 @@ export function check(
 }
 
 const STDIN = "stdin.poise";
-const fileOf = (path: string) => (path === "-" ? plainPath(STDIN) : path);
+export const fileOf = (path: string) => (path === "-" ? plainPath(STDIN) : path);
 
 /** The workspace folders of everything that is named, read whole: what reaches a file may stand anywhere in it. */
-function projectOf(named: readonly string[]): Project {
+export function projectOf(named: readonly string[]): Project {
   const folders = [...new Set(named.map(path => workspaceFolderOf(fileOf(path))))];
   let project = emptyProject(folders);
   for (const path of named)

@@ -7,12 +7,17 @@ import { checkOf, checks } from "../checks";
 import { useUnitsBeyond } from "../model/units-beyond";
 import { type CheckOptions, check, WrongUse } from "./check";
 import { unitsBeyond } from "./units-mathjs";
+import { tellWhy } from "./why";
 
 const help = `poise: weight and balance of an aircraft's build spec
 
   poise check [FILE|FOLDER …] [--format full|concise|json] [--color auto|always|never]
       Judges every aircraft that reaches what is named (- reads standard input; nothing named: this
       folder). Ends with 0 where there is no error, 1 where there is one, 2 where it was called wrongly.
+  poise why FILE PATH
+      Shows how a figure comes about, each line with its place in the spec: of a part, an assembly, a
+      tank or seat (wing.spar, gear.main.LH), the aircraft (its name, or empty), a loading or its stage
+      (two_up.takeoff), a let, an envelope.
   poise explain [CODE]
       Says what a finding means, with an example.
   poise lsp --stdio
@@ -29,6 +34,9 @@ function main(args: readonly string[]): number {
     case "check":
       useUnitsBeyond(unitsBeyond);
       return check(optionsOf(rest), print, text => write(2, `poise: ${text}\n`));
+    case "why":
+      useUnitsBeyond(unitsBeyond);
+      return tellWhy(rest, print);
     case "explain":
       return explain(rest);
     case "lsp":
@@ -48,7 +56,7 @@ function main(args: readonly string[]): number {
     case undefined:
       throw new WrongUse(`what should it do?\n\n${help}`);
     default: {
-      const near = closest(command, ["check", "explain", "lsp", "--help", "--version"]);
+      const near = closest(command, ["check", "why", "explain", "lsp", "--help", "--version"]);
       throw new WrongUse(`there is no command ${command}${near ? `; did you mean ${near}?` : ""}`);
     }
   }

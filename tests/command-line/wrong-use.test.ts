@@ -13,6 +13,7 @@ test("it has been built, and can be called by its name", () => {
 });
 
 const wrong: [string, string][] = [
+  ["wyh", "there is no command wyh; did you mean why?"],
   ["chekc", "there is no command chekc; did you mean check?"],
   ["check --fromat json", "check has no option --fromat; did you mean --format?"],
   ["check --format yaml", "--format is one of full, concise, json"],

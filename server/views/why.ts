@@ -1,0 +1,129 @@
+import { closest } from "../../grammar/unexpected";
+import { flightsOf } from "../compute/flights";
+import type { Assembly } from "../model/assembly";
+import { joinPath } from "../model/env";
+import type { Root } from "../model/root";
+import type { Scope } from "../model/scope";
+import { show } from "../quantity/show";
+import { emptyLines } from "./why/aboard";
+import { assemblyLines } from "./why/assembly";
+import { asShown, densityUnit } from "./why/figures";
+import { type Found, foundAt, titled } from "./why/found";
+import { envelopeLines } from "./why/limits";
+import { line, section, type WhyLine } from "./why/lines";
+import { loadingLines, stageLines, stageNames } from "./why/loading";
+import { partLines } from "./why/part";
+import { placeSteps } from "./why/place";
+import { stationLines } from "./why/station";
+import { letLines } from "./why/values";
+
+export { longest, type WhyLine } from "./why/lines";
+
+/**
+ * How a figure comes about, line by line, each with its place in the spec: of a thing in the aircraft, a
+ * loading or its stage (`two_up.takeoff`), a let, an envelope or its weight (`normal.takeoff`), a fluid;
+ * `empty` or the aircraft's own name is the aircraft. In the units of its `units` line. What is unknown is
+ * said where it is missing. Undefined: nothing is called so.
+ */
+export function why(root: Root, path: string): readonly WhyLine[] | undefined {
+  if (path === "empty") return emptyLines(root);
+  const found = foundAt(root, path);
+  if (found) {
+    const lines = memberLines(root, found);
+    return found.member === root.aircraft ? [...lines, line(""), ...emptyLines(root)] : lines;
+  }
+  const [first = "", second] = path.split(".");
+  const flight = flightsOf(root).find(it => it.loading.name === first);
+  if (flight && second === undefined) return loadingLines(root, flight);
+  const stage = stageNames.find(it => it === second);
+  if (flight && stage) return stageLines(root, flight, stage);
+  return letAt(root, path) ?? envelopeAt(root, first, second) ?? fluidAt(root, path);
+}
+
+/** What a slip of the fingers meant, or the thing of that name that stands elsewhere. */
+export function nearestPath(root: Root, path: string): string | undefined {
+  const names = [...namesIn(root)];
+  const last = `.${path.split(".").at(-1)}`;
+  return names.find(it => it.endsWith(last)) ?? closest(path, names);
+}
+
+function memberLines(root: Root, found: Found): readonly WhyLine[] {
+  const { member } = found;
+  switch (member.kind) {
+    case "assembly":
+      return assemblyLines(root, { ...found, member });
+    case "part":
+    case "ballast":
+      return partLines(root, { ...found, member });
+    case "reserve": {
+      const { head, mass, place } = member;
+      const figure =
+        head.figure && mass !== undefined
+          ? asShown(head.figure, mass, root.units.mass)
+          : "no mass yet";
+      return [
+        line(`${titled(found)}, a reserve: in predicted, not in basic`, head.path),
+        ...section("Mass", [["held back", figure, head.figure]]),
+        ...section(
+          "Place",
+          place
+            ? placeSteps(root, found, place)
+            : [["at", `the CG of ${found.around.at(-1)?.path || "the parts"}`]],
+        ),
+      ];
+    }
+    default:
+      return stationLines(root, { ...found, member });
+  }
+}
+
+function letAt(root: Root, path: string): readonly WhyLine[] | undefined {
+  const words = path.split(".");
+  const name = words.pop()!;
+  const inside = words.length > 0 ? foundAt(root, words.join("."))?.member : root.aircraft;
+  if (inside?.kind !== "assembly") return undefined;
+  const found = inside.scope.byName.get(name);
+  return found && letLines(root, path, found, inside.scope);
+}
+
+function envelopeAt(root: Root, name: string, only: string | undefined) {
+  const envelope = root.envelopes.find(it => it.name === name);
+  const limit = stageNames.find(it => it === only);
+  if (envelope === undefined || (only !== undefined && !(limit && envelope[limit])))
+    return undefined;
+  return envelopeLines(root, envelope, limit);
+}
+
+function fluidAt(root: Root, path: string): readonly WhyLine[] | undefined {
+  const fluid = root.fluids.get(path);
+  if (fluid === undefined) return undefined;
+  const { density, head } = fluid;
+  const { figure } = head;
+  const unit = densityUnit(root);
+  const text = figure && density !== undefined ? asShown(figure, density, unit) : "not known";
+  return [
+    line(`${path}, a fluid${density === undefined ? "" : ` of ${show(density, unit)}`}`, head.path),
+    ...section("Density", [["written", text, figure]]),
+  ];
+}
+
+/** Every path that can be asked for. */
+export function* namesIn(root: Root): Iterable<string> {
+  yield root.name;
+  yield "empty";
+  for (const { loading } of flightsOf(root)) {
+    yield loading.name;
+    for (const stage of stageNames) yield `${loading.name}.${stage}`;
+  }
+  for (const { name } of root.envelopes) yield name;
+  yield* root.fluids.keys();
+  yield* insideOf(root.aircraft);
+}
+
+function* insideOf({ members, scope, path }: Assembly, outer?: Scope): Iterable<string> {
+  if (scope !== outer) for (const name of scope.byName.keys()) yield joinPath(path, name);
+  for (const member of members) {
+    yield member.path;
+    if (member.kind === "assembly") yield* insideOf(member, scope);
+  }
+}
