@@ -1,6 +1,7 @@
 import { commands, type ExtensionContext, window, workspace } from "vscode";
 import { languageServer } from "./server";
 import { statusItems } from "./status";
+import { whyDocuments } from "./why";
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -8,12 +9,22 @@ let stop: (() => Promise<void>) | undefined;
 export function activate(context: ExtensionContext): void {
   const log = window.createOutputChannel("Poise", { log: true });
   const status = statusItems();
-  const server = languageServer(context.asAbsolutePath("dist/server.js"), log, status);
+  const why = whyDocuments(question => server.ask("poise/why", question));
+  const server = languageServer(context.asAbsolutePath("dist/server.js"), log, {
+    ...status,
+    serverIs: state => {
+      status.serverIs(state);
+      if (state === "running") why.refresh();
+    },
+    pictureChanged: why.refresh,
+  });
   stop = server.stop;
 
   context.subscriptions.push(
     log,
     status,
+    why,
+    commands.registerCommand("poise.why", why.show),
     commands.registerCommand("poise.restart", server.restart),
     commands.registerCommand("poise.log", () => log.show()),
     workspace.onDidChangeConfiguration(change => {

@@ -11,12 +11,15 @@ import type { Root, ServerState } from "./status-text";
 export interface Listener {
   serverIs(state: ServerState): void;
   rootsAre(roots: readonly Root[]): void;
+  pictureChanged(): void;
 }
 
 export interface LanguageServer {
   start(): Promise<void>;
   stop(): Promise<void>;
   restart(): Promise<void>;
+  /** Undefined where the server does not run. */
+  ask<Answer>(method: string, params: object): Promise<Answer | undefined>;
 }
 
 /**
@@ -51,6 +54,8 @@ export function languageServer(
   return {
     start: inTurn(up),
     stop: inTurn(down),
+    ask: async (method, params) =>
+      client?.state === State.Running ? client.sendRequest(method, params) : undefined,
     restart: inTurn(async () => {
       await down();
       await up();
@@ -68,7 +73,10 @@ function newClient(module: string, log: LogOutputChannel, listener: Listener): L
       documentSelector: ["file", "untitled"].map(scheme => ({ scheme, language: "poise" })),
       initializationOptions: {
         exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
+        linksWhy: true,
       },
+      // a text of the author's own may stand in a hover: of all commands, only this one runs from it
+      markdown: { isTrusted: { enabledCommands: ["poise.why"] } },
       outputChannel: log,
       revealOutputChannelOn: RevealOutputChannelOn.Never,
     },
@@ -80,6 +88,7 @@ function newClient(module: string, log: LogOutputChannel, listener: Listener): L
   client.onNotification("poise/status", ({ roots }: { roots: readonly Root[] }) =>
     listener.rootsAre(roots),
   );
+  client.onNotification("poise/changed", () => listener.pictureChanged());
   return client;
 }
 

@@ -10,7 +10,7 @@ import type { Listener } from "./server";
 import { type Root, type ServerState, statusText } from "./status-text";
 
 /** The aircraft's empty weight in the status bar; the server's state beside the language too. */
-export function statusItems(): Listener & Disposable {
+export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
   let state: ServerState = "starting";
   let roots: readonly Root[] = [];
 

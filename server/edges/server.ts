@@ -9,6 +9,7 @@ import { globs } from "./globs";
 import { publisher, statusBoard } from "./publish";
 import { actionOf, locationOf, rangeOf, symbolOf } from "./to-lsp";
 import { pathOf, uriOf } from "./uris";
+import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
 import { type Workspace, workspace } from "./workspace";
 
 /** Serves one editor: one picture of the workspace behind every answer, judged anew after each change. */
@@ -17,6 +18,8 @@ export function serve(connection: lsp.Connection): void {
   let folders: string[] = [];
   let watches = false;
   let changesFolders = false;
+  let linksWhy = false;
+  let shownWhy = false;
   const publish = publisher(params => void connection.sendDiagnostics(params));
   const showStatus = statusBoard(
     status => void connection.sendNotification("poise/status", status),
@@ -31,6 +34,7 @@ export function serve(connection: lsp.Connection): void {
     const judgement = judge(project);
     publish(project, judgement);
     showStatus(judgement);
+    if (shownWhy) void connection.sendNotification("poise/changed");
   };
   /** A fault of ours costs one answer, never the server. */
   const guarded =
@@ -46,6 +50,7 @@ export function serve(connection: lsp.Connection): void {
 
   connection.onInitialize(({ capabilities, workspaceFolders, rootUri, initializationOptions }) => {
     const exclude: unknown = initializationOptions?.exclude;
+    linksWhy = initializationOptions?.linksWhy === true;
     const patterns = Array.isArray(exclude) ? exclude.filter(it => typeof it === "string") : [];
     files = workspace(globs(patterns));
     const uris = workspaceFolders?.map(it => it.uri) ?? (rootUri ? [rootUri] : []);
@@ -124,7 +129,8 @@ export function serve(connection: lsp.Connection): void {
       const project = files.project();
       const found = hover(project, pathOf(textDocument.uri), position);
       if (found === undefined) return null;
-      const contents = { kind: lsp.MarkupKind.Markdown, value: found.markdown };
+      const link = linksWhy ? whyLink(project, textDocument.uri, position) : "";
+      const contents = { kind: lsp.MarkupKind.Markdown, value: found.markdown + link };
       return { contents, range: rangeOf(project, found.at) };
     }, null),
   );
@@ -151,6 +157,14 @@ export function serve(connection: lsp.Connection): void {
       const project = files.project();
       return outline(project, pathOf(textDocument.uri)).map(it => symbolOf(project, it));
     }, []),
+  );
+
+  connection.onRequest(
+    "poise/why",
+    guarded((question: WhyQuestion): WhyAnswer | null => {
+      shownWhy = true;
+      return whyAnswer(files.project(), question);
+    }, null),
   );
 
   connection.listen();

@@ -50,7 +50,11 @@ export function outlined(files: Files | string): string {
 }
 
 /** One text alone is a file of an aircraft called kite, unless it has one of its own. */
-function opened(files: Files | string): { project: Project; path: string; position: Position } {
+export function opened(files: Files | string): {
+  project: Project;
+  path: string;
+  position: Position;
+} {
   const all = typeof files === "string" ? whole(files) : files;
   let project = emptyProject([folder]);
   let found: { path: string; position: Position } | undefined;

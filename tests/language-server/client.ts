@@ -41,6 +41,18 @@ interface Fix {
   };
 }
 
+export interface Why {
+  readonly uri: string;
+  readonly path: string;
+  readonly text: string;
+  readonly links: readonly {
+    readonly line: number;
+    readonly from: number;
+    readonly to: number;
+    readonly target: { readonly uri: string; readonly range: Diagnostic["range"] };
+  }[];
+}
+
 /** How the built server is started: by itself as editors do, or through the command line. */
 export type Over = "stdio" | "ipc" | "poise lsp";
 
@@ -48,10 +60,12 @@ export interface Setup {
   readonly folders: readonly string[];
   readonly over?: Over;
   readonly exclude?: readonly string[];
+  /** Hovers may hold a link to how a figure comes about. */
+  readonly linksWhy?: boolean;
 }
 
 /** An editor of few words: speaks to the built server, and keeps what it is told. */
-export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
+export async function editor({ folders, over = "stdio", exclude = [], linksWhy = false }: Setup) {
   const { server, connection } = started(over);
   const lists = new Map<string, readonly Diagnostic[]>();
   const sent: string[] = [];
@@ -64,6 +78,8 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
     sent.push(`${uri.split("/").at(-1)} ${diagnostics.length}`);
   });
   connection.onNotification("poise/status", status => void statuses.push(status));
+  let changes = 0;
+  connection.onNotification("poise/changed", () => void changes++);
   connection.onNotification("window/logMessage", ({ message }) => void log.push(message));
   connection.onRequest("client/registerCapability", ({ registrations }) => {
     for (const { registerOptions } of registrations)
@@ -82,7 +98,7 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
     },
     rootUri: null,
     workspaceFolders: folders.map(folderOf),
-    initializationOptions: { exclude },
+    initializationOptions: { exclude, linksWhy },
   });
   await connection.sendNotification("initialized", {});
 
@@ -161,6 +177,13 @@ export async function editor({ folders, over = "stdio", exclude = [] }: Setup) {
         edits: edit.changes[uriOf(file)] ?? [],
       }));
     },
+    why: (file: string, about: Position | string) =>
+      connection.sendRequest<Why | null>("poise/why", {
+        uri: uriOf(file),
+        ...(typeof about === "string" ? { path: about } : { position: about }),
+      }),
+    /** How often it was told that what it shows may have changed. */
+    changes: () => changes,
     symbols,
     stop: async () => {
       const ended = new Promise<number | null>(done => server.once("exit", done));

@@ -253,6 +253,52 @@ test("the status: each aircraft, what it weighs empty, and what is wrong with it
   ]);
 });
 
+test("why: how the figure at a position comes about, and where each line leads", async () => {
+  const open = await start();
+  const answer = await open.why(at("wing.poise"), from);
+  expect(answer).toMatchObject({ path: "wing.spar" });
+  expect(answer!.uri.split("/").at(-1)).toBe("kite.poise");
+  const lines = answer!.text.split("\n");
+  const source = lines.findIndex(it => it.includes("calculated  30 lb"));
+  expect(lines[source]).toBe("  calculated  30 lb  governs  wing.poise:4:13");
+  const link = answer!.links.find(it => it.line === source)!;
+  expect(lines[source]!.slice(link.from, link.to)).toBe("wing.poise:4:13");
+  expect(link.target.uri.split("/").at(-1)).toBe("wing.poise");
+  expect(link.target.range).toEqual({
+    start: { line: 3, character: 12 },
+    end: { line: 3, character: 28 },
+  });
+});
+
+test("why by its path, after each change again; a client that never asked is told of none", async () => {
+  const [open, other] = [await start(), await start()];
+  await open.open(at("wing.poise"), wing);
+  await other.open(at("wing.poise"), wing);
+  expect((await open.why(at("kite.poise"), "wing"))!.text).toContain("basic 42.5 lb");
+  const change = [from, to, "29"] as const;
+  await open.change(at("wing.poise"), change);
+  await other.change(at("wing.poise"), change);
+  expect([open.changes(), other.changes()]).toEqual([1, 0]);
+  expect((await open.why(at("kite.poise"), "wing"))!.text).toContain("basic 41.5 lb");
+  expect(await open.why(at("kite.poise"), "wing.gone")).toBeNull();
+  expect(await open.why(at("none.poise"), "wing")).toBeNull();
+});
+
+test("a hover links to how its figure comes about, for an editor that can follow it", async () => {
+  const [plain, linked] = [await start(), await start({ linksWhy: true })];
+  const spar = { line: 3, character: 8 };
+  expect(await plain.hover(at("wing.poise"), spar)).not.toContain("command:");
+  const [, args] =
+    (await linked.hover(at("wing.poise"), spar)).match(/\(command:poise\.why\?(\S+)\)$/) ?? [];
+  const [question] = JSON.parse(decodeURIComponent(args!));
+  expect(question).toMatchObject({ path: "wing.spar" });
+  expect(question.uri.split("/").at(-1)).toBe("kite.poise");
+  // a unit has no derivation
+  expect(await linked.hover(at("wing.poise"), { line: 3, character: 27 })).not.toContain(
+    "command:",
+  );
+});
+
 test("hover, definition and outline of a file that is not open", async () => {
   const open = await start();
   expect(await open.hover(at("wing.poise"), { line: 2, character: 11 })).toContain("42.5 lb");
