@@ -147,11 +147,12 @@ function rootFindings(root: Root): readonly Finding[] {
 /** The aircraft's own lets may ask for its sums, so they are looked at last. */
 function letFaults(root: Root): readonly Fault[] {
   const { report, found } = collector();
-  const setting = { scope: root.scope, report, ask: askOf(root, "basic", () => {}) };
-  for (const it of root.scope.lets) {
-    const value = it.value && evaluate(it.value, { ...setting, open: [it] });
-    spreadOf(it.spread, value, setting);
-  }
+  const ask = askOf(root, "basic", () => {});
+  for (const { lets, scope } of [{ lets: root.scope.lets, scope: root.scope }, ...root.unchosen])
+    for (const it of lets) {
+      const value = it.value && evaluate(it.value, { scope, report, ask, open: [it] });
+      spreadOf(it.spread, value, { scope, report, ask });
+    }
   return found();
 }
 

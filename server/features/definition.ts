@@ -1,8 +1,9 @@
 import type { Position } from "../../grammar/source";
 import type { Call, Declaration, Item, Path, Span, Statement, Word } from "../../grammar/tree";
 import { memberAt } from "../compute/member-at";
+import { optionsOf } from "../model/options";
 import { reachesOf } from "../model/reach";
-import { optionsOf, type Root } from "../model/root";
+import type { Root } from "../model/root";
 import { lookUp } from "../model/scope";
 import type { Project } from "../project";
 import { type At, isWord, nodesAt, rootWith, scopeAt } from "./place";

@@ -3,11 +3,12 @@ import { functions, keywords, unitWords } from "../../grammar/words";
 import { memo } from "../memo";
 import { MOMENT } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
+import { declaredName, isSide, reportLost, reportStray, reportTwice } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { type Addition, type Core, coreInside, joinPath, type Place } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
-import { collector, type Fault, type Report } from "./fault";
+import { collector, type Fault } from "./fault";
 import { coordinate, figure, massOf } from "./figures";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
 import { inFrame, placeOf } from "./places";
@@ -82,6 +83,7 @@ export function assemblyOf(
   const inner = scopeIn(scope, letsOf(item.items));
   const setting: Setting = { scope: inner, report, ask: noSums(report) };
   const mirrored = clauses.some(clause => clause.kind === "mirrored");
+  const bothSides = mirrored ? additions.filter(it => !isSide(it.words[0])) : additions;
   if (mirrored && outer.mirrored)
     report(
       "declared-twice",
@@ -98,7 +100,7 @@ export function assemblyOf(
     origin: origin ? inFrame(outer.origin, { ...origin, wl: origin.wl ?? 0 }) : outer.origin,
     mirrored: mirrored || outer.mirrored,
     extent: outer.extent,
-    additions,
+    additions: bothSides,
   });
   const before = known.get(item);
   if (before?.core === core && before.scope === scope && found().length === 0)
@@ -144,7 +146,10 @@ export function build(
       for (const { code, at, message, related } of faultsIn(member))
         report(code, at, message, related);
   };
-  for (const it of membersOf(items)) add(it, scope, declaredName(it, report));
+  for (const it of membersOf(items)) {
+    if (core.path !== "") reportStray(it.head, "an assembly", report);
+    add(it, scope, declaredName(it, report));
+  }
   for (const addition of core.additions)
     if (addition.words.length === 1 && addition.budget === undefined)
       add(addition.item, addition.scope, addition.words[0]);
@@ -173,9 +178,6 @@ export function build(
   const about = moment && figure(moment.value, MOMENT, "a moment", setting);
   const weighedFs =
     about && weighed?.mass ? about.value / weighed.mass / (moment?.total ? sides : 1) : undefined;
-  const replaced = core.additions.findLast(
-    it => it.budget !== undefined && it.words.length === 0,
-  )?.budget;
 
   return {
     kind: "assembly",
@@ -186,37 +188,32 @@ export function build(
     path: core.path,
     members,
     mirrored,
-    budget: budgetOf(
-      replaced ? [...clauses, { ...replaced.clause, of: undefined } as Clause] : clauses,
-      core,
-      setting,
-    ),
+    budget: budgetOf(clauses, core, setting),
     target: targetOf(clauses, core, setting),
     weighed,
     weighedFs,
     swing,
-    stations: members.flatMap(it => ("stations" in it ? it.stations : isStation(it) ? [it] : [])),
+    stations: members.flatMap(stationsOf),
     core,
     scope,
     faults: found(),
   };
 }
 
-const isStation = (it: Member): it is Station =>
-  it.kind === "tank" || it.kind === "seat" || it.kind === "bay";
+/** The tanks, seats and bays that a member is or holds. */
+export function stationsOf(it: Member): readonly Station[] {
+  if ("stations" in it) return it.stations;
+  return it.kind === "tank" || it.kind === "seat" || it.kind === "bay" ? [it] : [];
+}
 
-function memberOf(item: Item, name: string, core: Core, scope: Scope): Member | undefined {
+/** Whatever may be a member, read where `core` says; undefined for what may not. */
+export function memberOf(item: Item, name: string, core: Core, scope: Scope): Member | undefined {
   switch (item.head.kind) {
     case "part":
     case "ballast":
       return partOf(item, name, core, scope);
     case "assembly": {
-      const inside = core.additions.flatMap(it =>
-        it.words[0] === name && (it.words.length > 1 || it.budget)
-          ? [{ ...it, words: it.words.slice(1) }]
-          : [],
-      );
-      return assemblyOf(item, name, core, scope, inside);
+      return assemblyOf(item, name, core, scope, additionsInside(core.additions, name));
     }
     case "reserve":
       return reserveOf(item, name, core, scope);
@@ -229,55 +226,18 @@ function memberOf(item: Item, name: string, core: Core, scope: Scope): Member | 
   }
 }
 
-/** The name of something in an assembly's block; a path belongs in an option, an airframe or a change. */
-function declaredName(item: Item, report: Report): string | undefined {
-  const { head } = item;
-  if (!("clauses" in head) || head.path === undefined) return undefined;
-  if (head.path.words.length > 1 && memberKinds.has(head.kind)) {
-    report(
-      "syntax",
-      head.path,
-      "write this inside its assembly; a path stands in an option or an airframe",
-    );
-    return undefined;
-  }
-  return head.path.text;
+/** Those that lead into an assembly, as seen from there. */
+export function additionsInside(additions: readonly Addition[], name: string): readonly Addition[] {
+  return additions.flatMap(it =>
+    it.words[0] === name && (it.words.length > 1 || it.budget)
+      ? [{ ...it, words: it.words.slice(1) }]
+      : [],
+  );
 }
-const memberKinds = new Set(["part", "ballast", "assembly", "reserve", "tank", "seat", "bay"]);
 
-function faultsIn(member: Member): readonly Fault[] {
+export function faultsIn(member: Member): readonly Fault[] {
   if (member.kind !== "assembly") return member.faults;
   return [...member.faults, ...member.members.flatMap(faultsIn)];
-}
-
-function reportTwice(members: readonly Member[], report: Report): void {
-  const names = new Map<string, Member>();
-  for (const member of members) {
-    const first = names.get(member.name);
-    if (first === undefined) names.set(member.name, member);
-    else
-      report(
-        "declared-twice",
-        member.head.path ?? member.head,
-        `${member.path} is declared twice`,
-        [{ at: first.head.path ?? first.head, message: "the other one" }],
-      );
-  }
-}
-
-/** What an option puts where nothing is. */
-function reportLost(core: Core, members: readonly Member[], report: Report): void {
-  for (const { words, item, budget } of core.additions) {
-    const deep = words.length > 1 || (budget !== undefined && words.length === 1);
-    if (deep && !members.some(it => it.name === words[0] && it.kind === "assembly"))
-      report(
-        "unknown-name",
-        "path" in item.head && item.head.path && "words" in item.head.path
-          ? item.head.path
-          : item.head,
-        `there is no assembly ${joinPath(core.path, words[0]!)}`,
-      );
-  }
 }
 
 /** A let's own faults, said where it stands. */

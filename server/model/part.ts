@@ -153,7 +153,7 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
     body: bodyOf(clauses, ends, setting),
     spread: rules ? spreadIn(core.spread, clauses, setting)[rules.basis] : noSpread,
     unit: rules?.unit ?? own?.unit ?? inMass,
-    budget: budgetOf(clauses, core, setting),
+    budget: budgetOf(clauses, core, setting, name),
     faults: found(),
   };
 }
@@ -195,14 +195,26 @@ function quantityOf(clause: ClauseOf<"qty"> | undefined, setting: Setting): numb
   return 1;
 }
 
+/**
+ * The budget of an assembly, or of the part in it that has the name; an option's replaces the one
+ * written, and sees the lets that the option sees.
+ */
 export function budgetOf(
   clauses: readonly Clause[],
   core: Core,
   setting: Setting,
+  part?: string,
 ): Budget | undefined {
-  const clause = clauses.findLast(it => it.kind === "budget" && it.of === undefined);
+  const replaced = core.additions.findLast(
+    ({ budget, words }) =>
+      budget !== undefined &&
+      (part === undefined ? words.length === 0 : words.length === 1 && words[0] === part),
+  );
+  const written = clauses.findLast(it => it.kind === "budget" && it.of === undefined);
+  const clause = replaced?.budget?.clause ?? written;
   if (clause?.kind !== "budget" || clause.value === undefined) return undefined;
-  const mass = massOf(clause.value, "a budget", setting);
+  const scope = replaced?.scope ?? setting.scope;
+  const mass = massOf(clause.value, "a budget", { ...setting, scope });
   const margin = clause.margin ?? clauseOf(clauses, "margin")?.value;
   if (mass === undefined) return undefined;
   return {

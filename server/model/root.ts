@@ -2,15 +2,16 @@ import type { Declaration, Item, Statement, StatementOf } from "../../grammar/tr
 import { memo } from "../memo";
 import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
-import { type Assembly, build, letsOf, reportLet } from "./assembly";
+import { type Assembly, build, letsOf, stationsOf } from "./assembly";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
-import { type Addition, type Core, type Rates, type Spreads, sameCore, type Units } from "./env";
+import { type Core, type Rates, type Spreads, sameCore, type Units } from "./env";
 import { type Envelope, envelopeOf, type Mac } from "./envelope";
 import type { Setting } from "./evaluate";
 import { extentIn } from "./extent";
 import { collector, type Fault } from "./fault";
 import { coordinate, figure } from "./figures";
-import { noSums, partOf } from "./part";
+import { checkOptions, chosenAdditions, chosenLets, type Unchosen } from "./options";
+import { noSums } from "./part";
 import { placeOf } from "./places";
 import { growthIn, spreadIn } from "./rates";
 import type { Reach } from "./reach";
@@ -33,6 +34,8 @@ export interface Root {
   >;
   readonly envelopes: readonly Envelope[];
   readonly scope: Scope;
+  /** The options that are not chosen: checked, and not counted. */
+  readonly unchosen: readonly Unchosen[];
   /** All that stands at the top of its files and in its aircraft's block, by kind. */
   readonly statements: Statements;
   readonly faults: readonly Fault[];
@@ -58,9 +61,7 @@ export const rootOf = memo((reach: Reach): Root => {
   const head = item.head as Declaration;
   const items = [...reach.files.flatMap(file => membersOf(file.items)), ...membersOf(item.items)];
   const choices = items.filter(it => it.head.kind === "choice");
-  // a let in the chosen option is visible where its choice stands
-  const chosen = choices.flatMap(choice => chosenOption(choice)?.items ?? []);
-  const scope = scopeIn(undefined, [...letsOf(items), ...letsOf(chosen)]);
+  const scope = scopeIn(undefined, [...letsOf(items), ...chosenLets(choices)]);
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
   for (const { head: stray } of reach.files.flatMap(file => membersOf(file.items)))
@@ -86,10 +87,10 @@ export const rootOf = memo((reach: Reach): Root => {
     origin: { fs: 0, bl: 0, wl: 0 },
     mirrored: false,
     extent: extentIn(clauses, units.length, setting),
-    additions: choices.flatMap(choice => additionsOf(choice, name, scope)),
+    additions: chosenAdditions(choices, name, scope),
   });
   const aircraft = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
-  for (const choice of choices) checkOptions(choice, core, scope, setting);
+  const unchosen = checkOptions(choices, letsOf(items), aircraft, setting);
 
   const macClause = clauseOf(clauses, "mac");
   const macFs = macClause?.at && placeOf(macClause.at, units.length, setting).fs;
@@ -106,7 +107,8 @@ export const rootOf = memo((reach: Reach): Root => {
   }
   const envelopes = byKind("envelope").map(it => envelopeOf(it, units, mac, scope));
   checkNames(byKind("envelope", "choice", "configuration", "loading", "airframe"), setting);
-  for (const station of aircraft.stations)
+  const stations = [aircraft, ...unchosen.flatMap(it => it.members)].flatMap(stationsOf);
+  for (const station of stations)
     if (station.fluid && !fluids.has(station.fluid.text))
       report(
         "unknown-name",
@@ -126,6 +128,7 @@ export const rootOf = memo((reach: Reach): Root => {
     fluids,
     envelopes,
     scope,
+    unchosen,
     statements: {
       loadings: byKind("loading"),
       choices,
@@ -183,53 +186,6 @@ function unitsAlike(mass: Unit, length: Unit, volume: Unit): Units {
     unitSets.set(key, units);
   }
   return units;
-}
-
-export function optionsOf(choice: Item): readonly Item[] {
-  return membersOf(choice.items).filter(it => it.head.kind === "option");
-}
-
-/** Without `default` the first option counts. */
-export function chosenOption(choice: Item): Item | undefined {
-  const { standard } = choice.head as StatementOf<"choice">;
-  const options = optionsOf(choice);
-  const named = options.find(it => (it.head as Declaration).path?.text === standard?.text);
-  return standard === undefined ? options[0] : named;
-}
-
-function additionsOf(choice: Item, aircraft: string, scope: Scope): readonly Addition[] {
-  const option = chosenOption(choice);
-  const inOption = option ? membersOf(option.items) : [];
-  return inOption.flatMap((item): Addition[] => {
-    const { head } = item;
-    if (head.kind === "clause") {
-      const { clause } = head;
-      if (clause.kind !== "budget" || !clause.of || !clause.value) return [];
-      // the aircraft's own name alone is the aircraft
-      const words = clause.of.text === aircraft ? [] : clause.of.words.map(word => word.text);
-      return [{ item, words, budget: { value: clause.value, clause }, scope }];
-    }
-    if (!("clauses" in head) || head.path === undefined) return [];
-    return [{ item, words: head.path.words.map(word => word.text), budget: undefined, scope }];
-  });
-}
-
-/** Every option is checked, chosen or not: its names, units and dimensions. */
-function checkOptions(choice: Item, core: Core, scope: Scope, setting: Setting): void {
-  const { standard } = choice.head as StatementOf<"choice">;
-  const chosen = chosenOption(choice);
-  if (standard && chosen === undefined)
-    setting.report("unknown-name", standard, `this choice has no option called ${standard.text}`);
-  for (const option of optionsOf(choice)) {
-    const lets = letsOf(option.items);
-    const inside = option === chosen ? scope : scopeIn(scope, lets);
-    for (const it of lets) reportLet(it, inside, setting, true);
-    if (option === chosen) continue;
-    for (const item of membersOf(option.items))
-      if (item.head.kind === "part" && item.head.path)
-        for (const fault of partOf(item, item.head.path.text, core, inside).faults)
-          setting.report(fault.code, fault.at, fault.message, fault.related);
-  }
 }
 
 function checkNames(items: readonly Item[], setting: Setting): void {

@@ -9,13 +9,20 @@ export interface Scope {
   readonly byName: ReadonlyMap<string, Let>;
 }
 
-const inner = new WeakMap<Let, Scope>();
+const inner = new WeakMap<object, Scope>();
 
-/** A block's scope; the outer one itself where the block has no let, and the same object as long as nothing changed. */
-export function scopeIn(outer: Scope | undefined, lets: readonly Let[]): Scope {
-  const first = lets[0];
-  if (first === undefined) return outer ?? empty;
-  const before = inner.get(first);
+/**
+ * A block's scope; the outer one itself where the block has no let, and the same object as long as nothing
+ * changed.
+ * @param of what the scope is remembered by, where another may begin with the same let
+ */
+export function scopeIn(
+  outer: Scope | undefined,
+  lets: readonly Let[],
+  of: object | undefined = lets[0],
+): Scope {
+  if (lets.length === 0 || of === undefined) return outer ?? empty;
+  const before = inner.get(of);
   if (
     before !== undefined &&
     before.outer === outer &&
@@ -26,7 +33,7 @@ export function scopeIn(outer: Scope | undefined, lets: readonly Let[]): Scope {
   const byName = new Map<string, Let>();
   for (const it of lets) if (it.name && !byName.has(it.name.text)) byName.set(it.name.text, it);
   const scope: Scope = { outer, lets, byName };
-  inner.set(first, scope);
+  inner.set(of, scope);
   return scope;
 }
 
