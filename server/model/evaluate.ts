@@ -157,6 +157,16 @@ const quiet: Report = () => {};
 
 function binary(expr: Binary, setting: Setting): Quantity | undefined {
   const left = evaluate(expr.left, setting);
+  const word = expr.operator === "/" ? wordAfterUnit(expr, setting.scope) : undefined;
+  if (word !== undefined) {
+    const [figure, divisor] = [textOf(expr.left), textOf(expr.right)];
+    setting.report(
+      "unknown-name",
+      word.path,
+      `nothing is called ${word.path.text} here; a unit beyond the table takes a figure of its own: ${figure} / (1 ${divisor})`,
+    );
+    return undefined;
+  }
   const right = evaluate(expr.right, setting);
   if (left === undefined || right === undefined) return undefined;
   switch (expr.operator) {
@@ -198,6 +208,23 @@ function binary(expr: Binary, setting: Setting): Quantity | undefined {
     }
   }
 }
+
+/**
+ * The `dm` of `1 g/dm^2`: after a slash only a unit of the table belongs to the unit before it, and any
+ * other reads as a name. Undefined where something is called so, or nearly so.
+ */
+function wordAfterUnit({ left, right }: Binary, scope: Scope): Name | undefined {
+  const word = right.kind === "binary" && right.operator === "^" ? right.left : right;
+  if (word.kind !== "name" || word.path.words.length > 1) return undefined;
+  let end = left;
+  while (end.kind === "binary" && end.operator !== "^") end = end.right;
+  if (end.kind !== "quantity" || end.measures.at(-1)?.unit.length === 0) return undefined;
+  const { text } = word.path;
+  const known = lookUp(scope, text) !== undefined || text === "g0" || unitTable.has(text);
+  return known || closest(text, visibleNames(scope)) ? undefined : word;
+}
+
+const textOf = ({ line, from, to }: Expr) => line.text.slice(from, to);
 
 function called(expr: Call, setting: Setting): Quantity | undefined {
   const name = expr.name.text;
