@@ -9,6 +9,7 @@ import { evaluate } from "../model/evaluate";
 import type { Root } from "../model/root";
 import { type Let, type Scope, scopeIn } from "../model/scope";
 import { type Project, sourceOf } from "../project";
+import { derivedUnit } from "../quantity/derived";
 import { nameOf, PLAIN } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
 
@@ -90,8 +91,9 @@ export function valueOfLet(
   const result = value && evaluate(value, { scope: scopeAt(root, blocks), report: () => {}, ask });
   if (result === undefined) return undefined;
   if (result.dimension === PLAIN && !result.unit) return showNumber(result.value);
-  return result.unit
-    ? show(result.value, result.unit)
+  const unit = result.unit ?? derivedUnit(result.dimension, root.units);
+  return unit
+    ? show(result.value, unit)
     : `${showNumber(result.value)} (SI), ${nameOf(result.dimension)}`;
 }
 

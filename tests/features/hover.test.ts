@@ -133,6 +133,15 @@ test("a let may hang on others of its block", () => {
   );
 });
 
+test("a let of several units is told in the aircraft's own", () => {
+  const value = (written: string) => hovered(`let it$0 = ${written}`);
+  expect(value("2 ft * 3 ft")).toBe("**it** = 864 in^2");
+  expect(value("144 lb / (2 ft * 3 ft)")).toBe("**it** = 0.167 lb/in^2");
+  expect(value("6 lb / (1 gal)")).toBe("**it** = 6 lb/gal");
+  expect(value("2 ft * 231 in^2")).toBe("**it** = 24 gal");
+  expect(value("10 lb * g0")).toBe("**it** = 10 lbf");
+});
+
 test("a unit: what it measures", () => {
   expect(hovered("part keel estimated 2 l$0b at FS 3")).toBe(
     "**lb**: a mass\n2 lb = 0.90718474 kg",
