@@ -30,6 +30,8 @@ export interface Setting {
   readonly instead?: (found: Let) => Quantity | undefined;
   /** Lets that are being evaluated: one that comes up again goes in a circle. */
   readonly open?: readonly Let[];
+  /** Where the outermost of them was named: what is asked for in a let is asked for there. */
+  readonly usedAt?: Expr;
 }
 
 export type Ask = (call: Call, setting: Setting) => Quantity | undefined;
@@ -150,7 +152,8 @@ function valueOfLet(found: Let, scope: Scope, setting: Setting, at: Expr): Quant
     return undefined;
   }
   const open = [...(setting.open ?? []), found];
-  return evaluate(found.value, { ...setting, scope, open, report: quiet });
+  const usedAt = setting.usedAt ?? at;
+  return evaluate(found.value, { ...setting, scope, open, usedAt, report: quiet });
 }
 
 const quiet: Report = () => {};
@@ -224,7 +227,7 @@ function wordAfterUnit({ left, right }: Binary, scope: Scope): Name | undefined 
   return known || closest(text, visibleNames(scope)) ? undefined : word;
 }
 
-const textOf = ({ line, from, to }: Expr) => line.text.slice(from, to);
+export const textOf = ({ line, from, to }: Expr) => line.text.slice(from, to);
 
 function called(expr: Call, setting: Setting): Quantity | undefined {
   const name = expr.name.text;

@@ -13,7 +13,7 @@ import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-momen
 import { type Body, bodyOf } from "./body";
 import { clauseOf, clausesOf } from "./clauses";
 import { type Core, joinPath, type Place, type Spread } from "./env";
-import type { Setting } from "./evaluate";
+import { type Setting, textOf } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { figure, massOf, share } from "./figures";
@@ -174,14 +174,13 @@ function growthRate(
   return rate && share(rate.value, "a growth", setting);
 }
 
-/** The figure of a part may not ask for a sum that the part is in. */
+/** The figure of a part may not ask for a sum that the part is in, nor hang on a let that does. */
 export function noSums(report: Setting["report"]): Setting["ask"] {
-  return call => {
-    report(
-      "unknown-name",
-      call,
-      `${call.name.text} asks for a sum that this figure may be part of`,
-    );
+  return (call, { usedAt }) => {
+    const sum = textOf(call);
+    const what = usedAt ? `${textOf(usedAt)} hangs on ${sum},` : `${sum} is`;
+    const why = "a sum that this figure may be part of: only a requirement may ask for it";
+    report("unknown-name", usedAt ?? call, `${what} ${why}`);
     return undefined;
   };
 }
