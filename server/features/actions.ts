@@ -1,4 +1,6 @@
 import { type Position, positionsOf } from "../../grammar/source";
+import { loadingText } from "../checks/all-loadings";
+import { allLoadingsOf } from "../compute/all-loadings";
 import { movesToTarget } from "../compute/assembly-remedies";
 import { flightsOf } from "../compute/flights";
 import type { Breach } from "../compute/limits";
@@ -12,7 +14,7 @@ import { type Project, sourceOf, withEdit } from "../project";
 import { type Amendment, amendmentOf, type Edit } from "./amend";
 import { membersByHead } from "./place";
 
-/** A change of the text that ends a finding. */
+/** A change of the text that ends a finding, or shows what it means. */
 export interface Action {
   readonly title: string;
   readonly edits: readonly Edit[];
@@ -49,10 +51,14 @@ const limitCodes = [
   "above-weight-limit",
   "below-weight-limit",
 ];
-const amendable = new Set([...limitCodes, "cg-off-target", "record-overtaken"]);
+const amendable = new Set([
+  ...limitCodes,
+  ...["cg-off-target", "record-overtaken", "loading-can-exceed"],
+]);
 
 /** An editor asks at every move of the cursor: once a picture is enough. */
 const actionsFor = memo2((finding: Finding, project: Project): readonly Action[] => {
+  if (finding.code === "loading-can-exceed") return examplesFor(finding, project);
   const chosen: Amendment[] = [];
   for (const amend of amendmentsOf(finding, project)) {
     const sound = tries.map(amend).find(it => it && heals(project, finding, it.edit));
@@ -61,6 +67,26 @@ const actionsFor = memo2((finding: Finding, project: Project): readonly Action[]
   }
   return chosen.map(({ title, edit }) => ({ title, edits: [edit], finding }));
 });
+
+/** A loading that leaves the envelope, to be looked at and judged like any other: behind the envelope. */
+function examplesFor(finding: Finding, project: Project): readonly Action[] {
+  for (const { root } of judge(project).roots)
+    for (const { envelope, found } of allLoadingsOf(root)) {
+      const { head, close } = envelope.item;
+      if (close === undefined || (("name" in head && head.name) || head) !== finding.at) continue;
+      return found.slice(0, MOST).map(example => {
+        const text = loadingText(example, envelope).trimEnd();
+        const at = { line: close.line, from: close.line.text.length, to: close.line.text.length };
+        const [, name] = text.split(" ");
+        return {
+          title: `Write the loading that leaves ${envelope.name} down, as ${name}`,
+          edits: [{ at, text: `\n${text}` }],
+          finding,
+        };
+      });
+    }
+  return [];
+}
 
 /** A menu of more is not read. */
 const MOST = 3;

@@ -342,7 +342,8 @@ test("a quick fix: what it ends, and the edit that does", async () => {
     "}",
   ];
   await open.open(at("kite.poise"), kite + rig.join("\n"));
-  expect(open.findings(at("kite.poise"))[0]).toContain("cg-aft: heavy at takeoff");
+  const [, outside] = open.findings(at("kite.poise"));
+  expect(outside).toContain("cg-aft: heavy at takeoff");
   const [fix, ...others] = await open.fixes(at("kite.poise"), { line: 4, character: 10 });
   expect(others).toEqual([]);
   // 30 lb at FS 120 and 12.5 lb at FS 125: (5162.5 + 200 b) / (42.5 + b) = 130, b = 5.18 lb
