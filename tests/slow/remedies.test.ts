@@ -80,6 +80,8 @@ test("every remedy that is offered ends its finding, brings no error, and goes n
       const project = projectOf(spec);
       const before = errorsOf(project);
       for (const { title, finding, edits } of actions(project, AT, everything)) {
+        // what can leave the envelope is written down, not mended
+        if (finding.code === "loading-can-exceed") continue;
         tried++;
         verbs.add(title.split(" ")[0]!);
         const { at, text } = edits[0]!;
