@@ -1,8 +1,9 @@
-import type { Basis } from "../../grammar/tree";
+import type { Basis, Clause } from "../../grammar/tree";
 import { memo } from "../memo";
-import type { Assembly } from "../model/assembly";
+import type { Assembly, Member } from "../model/assembly";
 import type { Place, Spread } from "../model/env";
 import type { MassRecord } from "../model/records";
+import type { Let } from "../model/scope";
 import { add, addAll, addProduct, addProduct3, centred, type Exact, rounded } from "./exact";
 import { overBy } from "./normal";
 import { type Balance, balanceOf, basicBalance, oneSide } from "./weight";
@@ -19,7 +20,15 @@ export interface Errors {
   readonly bl: Axis;
   readonly wl: Axis;
   /** What each let with a spread and each common error brings, one spread of it: kg, kg m. */
-  readonly shared: ReadonlyMap<unknown, Shared>;
+  readonly shared: ReadonlyMap<Source, Shared>;
+}
+
+/** What more than one record may owe an error to: a let, or a basis where its spread has a common part. */
+export type Source = Let | Common;
+export interface Common {
+  readonly kind: "common";
+  readonly basis: Basis;
+  readonly said: Clause;
 }
 
 /** Of the mass whose place on an axis is known: Σ e², Σ e² x, Σ e² x². */
@@ -94,15 +103,25 @@ export const oneSideErrors = memo((assembly: Assembly): Errors => {
     putRecord(sum, weighed, assembly.core.spread.weighed, 1, at, false);
     return sum;
   }
-  for (const member of assembly.members)
-    if (member.kind === "assembly") mergeErrors(sum, errorsOf(member));
-    else if ((member.kind === "part" || member.kind === "ballast") && member.governing)
-      putRecord(sum, member.governing, member.spread, member.qty, member.place, member.mirrored);
+  for (const member of assembly.members) putMember(sum, member);
   return sum;
 });
 
+/** Of everything a member makes, both sides. */
+export function errorsOfMember(member: Member): Errors {
+  const sum = noErrors();
+  putMember(sum, member);
+  return sum;
+}
+
+function putMember(sum: Errors & { shared: Map<Source, Shared> }, member: Member): void {
+  if (member.kind === "assembly") mergeErrors(sum, errorsOf(member));
+  else if ((member.kind === "part" || member.kind === "ballast") && member.governing)
+    putRecord(sum, member.governing, member.spread, member.qty, member.place, member.mirrored);
+}
+
 function putRecord(
-  sum: Errors & { shared: Map<unknown, Shared> },
+  sum: Errors & { shared: Map<Source, Shared> },
   record: MassRecord,
   rate: Spread,
   pieces: number,
@@ -131,15 +150,19 @@ function putRecord(
 }
 
 /** What the records of one basis share where it was said, as one thing to be known by. */
-const commonOf = memo(
-  (_: object): Readonly<Record<Basis, object>> => ({
-    ...{ estimated: {}, calculated: {}, quoted: {}, weighed: {} },
-  }),
-);
+const commonOf = memo((said: Clause): Readonly<Record<Basis, Common>> => {
+  const of = (basis: Basis): Common => ({ kind: "common", basis, said });
+  return {
+    estimated: of("estimated"),
+    calculated: of("calculated"),
+    quoted: of("quoted"),
+    weighed: of("weighed"),
+  };
+});
 
 function putShared(
-  sum: { shared: Map<unknown, Shared> },
-  from: unknown,
+  sum: { shared: Map<Source, Shared> },
+  from: Source,
   mass: number,
   at: Place,
 ): void {
@@ -157,7 +180,7 @@ function putShared(
   }
 }
 
-function mergeErrors(into: Errors & { shared: Map<unknown, Shared> }, other: Errors): void {
+function mergeErrors(into: Errors & { shared: Map<Source, Shared> }, other: Errors): void {
   addAll(into.mass, other.mass);
   for (const key of axes)
     for (const term of ["e", "ex", "exx"] as const) addAll(into[key][term], other[key][term]);
@@ -175,7 +198,7 @@ function mergeErrors(into: Errors & { shared: Map<unknown, Shared> }, other: Err
 function paired(errors: Errors): Errors {
   const times = (sum: Exact, n: number) => sum.map(it => n * it);
   const axis = ({ e, ex, exx }: Axis) => ({ e: times(e, 4), ex: times(ex, 4), exx: times(exx, 4) });
-  const shared = new Map<unknown, Shared>();
+  const shared = new Map<Source, Shared>();
   for (const [from, it] of errors.shared)
     shared.set(from, {
       mass: times(it.mass, 2),
@@ -195,7 +218,7 @@ function paired(errors: Errors): Errors {
 
 const axes = ["fs", "bl", "wl"] as const;
 
-function noErrors(): Errors & { shared: Map<unknown, Shared> } {
+function noErrors(): Errors & { shared: Map<Source, Shared> } {
   const axis = () => ({ e: [], ex: [], exx: [] });
   return { mass: [], fs: axis(), bl: axis(), wl: axis(), shared: new Map() };
 }

@@ -21,13 +21,13 @@ import type { Let } from "../model/scope";
 import type { Station } from "../model/station";
 import { unitsBeyond } from "../model/units-beyond";
 import { type Project, sourceOf } from "../project";
+import { chanceText } from "../quantity/chance";
 import { DENSITY, type Dimension, nameOf } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
 import { type Unit, unitOf } from "../quantity/units";
 import { declarationOf } from "./definition";
 import { keywordHelp } from "./keyword-help";
 import {
-  chanceText,
   configurationText,
   inertiaLines,
   restsOn,

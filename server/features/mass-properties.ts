@@ -11,9 +11,10 @@ import { emptyIn, emptyMoments, inertiaOf } from "../compute/whole";
 import type { Assembly } from "../model/assembly";
 import type { Units } from "../model/env";
 import type { Root } from "../model/root";
-import { INERTIA, MOMENT } from "../quantity/dimension";
+import { inertiaUnit } from "../quantity/derived";
+import { MOMENT } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
-import { type Unit, unitTable } from "../quantity/units";
+import type { Unit } from "../quantity/units";
 
 /** One standard deviation, behind the figure it belongs to. */
 export function spreadText(assembly: Assembly, unit: Unit): string {
@@ -30,15 +31,6 @@ export function restsOn(assembly: Assembly): string | undefined {
     mass === 0 ? [] : [`${showNumber((100 * mass) / all, 0)} % ${basis}`],
   );
   return `rests on ${words.join(", ")}`;
-}
-
-/** A rounded percent, or 1 in N where it is small. */
-export function chanceText(chance: number): string {
-  if (chance > 0.995) return "over 99 %";
-  if (chance >= 0.095) return `${Math.round(100 * chance)} %`;
-  if (chance < 1e-6) return "less than 1 in a million";
-  const n = Number((1 / chance).toPrecision(2));
-  return `1 in ${showNumber(n, 0)}`;
 }
 
 /** Where an assembly's own swing takes its CG, of the right-hand one. */
@@ -82,18 +74,6 @@ function principalText(inertia: Inertia, { mass }: Balance, units: Units): strin
   const moments = axes.map(({ moment }) => showNumber(moment / unit.factor, 1));
   const radii = axes.map(({ moment }) => show(Math.sqrt(Math.max(0, moment) / mass), units.length));
   return `principal moments ${moments.join(", ")} ${unit.name}; radii of gyration ${radii.join(", ")}`;
-}
-
-/** slug ft² beside pounds and inches, as flight mechanics has it; else kg m². */
-function inertiaUnit({ mass }: Units): Unit {
-  const customary = ["lb", "oz", "slug"].includes(mass.name);
-  const names = customary ? (["slug", "ft"] as const) : (["kg", "m"] as const);
-  const [m, l] = names.map(name => unitTable.get(name)!) as [Unit, Unit];
-  return {
-    name: `${names[0]} ${names[1]}^2`,
-    dimension: INERTIA,
-    factor: m.factor * l.factor ** 2,
-  };
 }
 
 /** Where the CG goes when something is swung, and the change of the moment that goes with it. */

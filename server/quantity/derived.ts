@@ -31,3 +31,14 @@ export function derivedUnit(
 
 const imperial = new Set(["lb", "oz", "slug"]);
 const ampere: Unit = { name: "A", factor: 1, dimension: dim.CURRENT };
+
+/** slug ft² beside pounds, as flight mechanics has it; else kg m². */
+export function inertiaUnit({ mass }: { readonly mass: Unit }): Unit {
+  const names = imperial.has(mass.name) ? (["slug", "ft"] as const) : (["kg", "m"] as const);
+  const [m, l] = names.map(name => unitTable.get(name)!) as [Unit, Unit];
+  return {
+    name: `${names[0]} ${names[1]}^2`,
+    dimension: dim.INERTIA,
+    factor: m.factor * l.factor ** 2,
+  };
+}

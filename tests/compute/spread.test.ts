@@ -1,7 +1,7 @@
 import { erf } from "mathjs";
 import { expect, test } from "vitest";
 import { overBy } from "../../server/compute/normal";
-import { chanceText } from "../../server/features/mass-properties";
+import { chanceText } from "../../server/quantity/chance";
 import { check } from "../fixture";
 import { numbersOf } from "./numbers";
 

@@ -160,6 +160,9 @@ Place
 Moment
   about the datum       200 lb × 40 in = 8,000 lb in
   about the centerline  200 lb × 0 in = 0 lb in
+
+Inertia about its own CG
+  from  span FS 30 .. FS 50: a place in it is not known  «span FS 30 .. FS 50»
 `);
 });
 
@@ -199,6 +202,18 @@ Budget
   budget  60 lb  «60 lb»
   margin  60 lb − 20.68 lb = 39.32 lb, 65.53 % of the budget
   asked   5 % of the budget  «60 lb»
+
+Basis of the basic mass
+  calculated  6 lb, 33.67 %
+  quoted      8.82 lb, 49.49 %
+  weighed     3 lb, 16.84 %
+
+Inertia about the CG         Ixx         Iyy         Izz         Ixy         Ixz         Iyz
+                       slug ft^2   slug ft^2   slug ft^2   slug ft^2   slug ft^2   slug ft^2
+  rib (both)                1.71     0.00194        1.71           0           0           0  «rib»
+  ──────────────────────────────────────────────────────────────────────────────────────────
+  basic                     1.71     0.00194        1.71           0           0           0
+  of what has FS, BL and WL; the rest is not in it
 `);
 });
 
@@ -350,6 +365,10 @@ Budget
   margin   12 kg − 13 kg = -1 kg, -8.33 % of the budget
   over     basic exceeds the budget
   at most  something in it has no mass: less is left than this
+
+Basis of the basic mass
+  estimated   12 kg, 92.31 %
+  calculated  1 kg, 7.69 %
 `);
   expect(told(spec, "gear.nothing")).toContain("one piece  unknown: every sum above is a floor");
   expect(told(spec, "gear.lost")).toContain("at  not known: the mass counts, its moment does not");
@@ -420,4 +439,42 @@ test("a table has room for more rows than a call has for arguments", () => {
   const lines = table("Members", [["mass", "lb"]], [Array.from({ length: 200_000 }, () => row)]);
   expect(lines).toHaveLength(200_003);
   expect(lines.at(-1)!.text).toBe("  part     1.5");
+});
+
+test("how sure a mass is: what each brings, what they share, the chance of the budget", () => {
+  const spec = `
+aircraft kite { units kg, m budget 25.5 kg growth estimated 10% spread estimated 10%, calculated 3% common 4% }
+let sheet = 2 kg/m^2 ± 5%
+part skin calculated 5 m^2 * sheet at FS 2, WL 0
+part motor estimated 10 kg ± 0.3 kg at FS 1, WL 0 shape cylinder 0.2 m, 0.3 m along FS
+part lamp weighed 3 kg at FS 0, WL 0
+`;
+  // skin: 3 % of 10 kg by itself, 5 % by the sheet, 4 % with its basis; √(0.3² + 0.3² + 0.5² + 0.4²)
+  const text = told(spec, "kite");
+  expect(text).toContain(`
+Basis of the basic mass
+  estimated   10 kg, 43.48 %
+  calculated  10 kg, 43.48 %
+  weighed     3 kg, 13.04 %
+
+Spread of the basic mass, one standard deviation
+  skin                  ± 0.3 kg  «skin»
+  motor                 ± 0.3 kg  «motor»
+  let sheet             ± 0.5 kg, one error of all that rest on it  «sheet»
+  common to calculated  ± 0.4 kg, one error of all that rest on it  «spread estimated 10%, calculated 3% common 4%»
+  together              ± 0.768 kg, the root of the sum of squares
+
+Chance of exceeding the budget
+  expected  23 kg + 1 kg of growth = 24 kg; reserves unspent
+  distance  (25.5 kg − 24 kg) ÷ 0.768 kg = 1.95
+  chance    1 in 39, as a normal error goes
+`);
+  // m D² ÷ 8 along, m (D² ÷ 16 + L² ÷ 12) across
+  expect(told(spec, "motor")).toContain(`
+Inertia about its own CG
+  from  shape cylinder 0.2 m, 0.3 m along FS  «shape cylinder 0.2 m, 0.3 m along FS»
+  Ixx   0.05 kg m^2
+  Iyy   0.1 kg m^2
+  Izz   0.1 kg m^2
+`);
 });

@@ -15,9 +15,11 @@ import { clauseOf, clausesOf } from "../../model/clauses";
 import type { Root } from "../../model/root";
 import { exceeds } from "../../quantity/compare";
 import { budgetSteps } from "./budget";
+import { basisSteps, chanceSteps, spreadSteps } from "./certainty";
 import { asShown, lengthText, massText, placeText } from "./figures";
 import { type Found, titled } from "./found";
 import { incompleteSteps } from "./incomplete";
+import { inertiaLines } from "./inertia";
 import { line, type Row, type Step, section, table, type WhyLine } from "./lines";
 import { centreSteps, headingsOf, rowOf } from "./sums";
 
@@ -56,6 +58,10 @@ export function assemblyLines(root: Root, found: Found<Assembly>): readonly WhyL
     ]),
     ...(grows ? section("CG, predicted", centreSteps(root, predictedOf(weight), side)) : []),
     ...section("Budget", budgetSteps(root, assembly.budget, basic.mass, predicted.mass, floor)),
+    ...section("Basis of the basic mass", basisSteps(root, assembly)),
+    ...section("Spread of the basic mass, one standard deviation", spreadSteps(root, assembly)),
+    ...section("Chance of exceeding the budget", chanceSteps(root, assembly)),
+    ...inertiaLines(root, assembly, side),
     ...(assembly.mirrored && !found.side
       ? section("Both sides", [
           ["basic", `2 × ${massText(root, basic.mass)} = ${massText(root, 2 * basic.mass)}`],

@@ -18,6 +18,7 @@ import {
 } from "./figures";
 import { type Found, piecesOf, scopeOf, titled } from "./found";
 import { growthStep } from "./growth";
+import { bodySteps } from "./inertia";
 import { line, type Step, section, type WhyLine } from "./lines";
 import { placeSteps } from "./place";
 import { recordSteps } from "./records";
@@ -39,6 +40,7 @@ export function partLines(root: Root, found: Found<Part>): readonly WhyLine[] {
     ...section("Mass", massSteps(root, found)),
     ...section("Place", placeSteps(root, found, part.place, momentStep(root, found))),
     ...section("Moment", momentSteps(root, found)),
+    ...section("Inertia about its own CG", bodySteps(root, part)),
     ...section(
       "Budget",
       budgetSteps(root, part.budget, mass ?? 0, (mass ?? 0) + part.growth, mass === undefined),
