@@ -1,5 +1,6 @@
 import { closest } from "../../grammar/unexpected";
 import { flightsOf } from "../compute/flights";
+import { configurationsOf } from "../compute/shapes";
 import type { Assembly } from "../model/assembly";
 import { joinPath } from "../model/env";
 import type { Root } from "../model/root";
@@ -7,6 +8,7 @@ import type { Scope } from "../model/scope";
 import { show } from "../quantity/show";
 import { emptyLines } from "./why/aboard";
 import { assemblyLines } from "./why/assembly";
+import { configurationLines } from "./why/configuration";
 import { asShown, densityUnit } from "./why/figures";
 import { type Found, foundAt, titled } from "./why/found";
 import { envelopeLines } from "./why/limits";
@@ -21,7 +23,8 @@ export { longest, type WhyLine } from "./why/lines";
 
 /**
  * How a figure comes about, line by line, each with its place in the spec: of a thing in the aircraft, a
- * loading or its stage (`two_up.takeoff`), a let, an envelope or its weight (`normal.takeoff`), a fluid;
+ * loading or its stage (`two_up.takeoff`), a configuration, a let, an envelope or its weight
+ * (`normal.takeoff`), a fluid;
  * `empty` or the aircraft's own name is the aircraft. In the units of its `units` line. What is unknown is
  * said where it is missing. Undefined: nothing is called so.
  */
@@ -37,6 +40,8 @@ export function why(root: Root, path: string): readonly WhyLine[] | undefined {
   if (flight && second === undefined) return loadingLines(root, flight);
   const stage = stageNames.find(it => it === second);
   if (flight && stage) return stageLines(root, flight, stage);
+  const configuration = configurationsOf(root).find(it => it.name === path);
+  if (configuration) return configurationLines(root, configuration);
   return letAt(root, path) ?? envelopeAt(root, first, second) ?? fluidAt(root, path);
 }
 
@@ -115,7 +120,7 @@ export function* namesIn(root: Root): Iterable<string> {
     yield loading.name;
     for (const stage of stageNames) yield `${loading.name}.${stage}`;
   }
-  for (const { name } of root.envelopes) yield name;
+  for (const { name } of [...root.envelopes, ...configurationsOf(root)]) yield name;
   yield* root.fluids.keys();
   yield* insideOf(root.aircraft);
 }

@@ -478,3 +478,27 @@ Inertia about its own CG
   Izz   0.1 kg m^2
 `);
 });
+
+test("a configuration: where what swings goes, and what that does to the moment", () => {
+  const spec = `
+aircraft kite { units lb, in }
+part body weighed 90 lb at FS 30, WL 26
+assembly leg mirrored swing 90 deg aft about BL at FS 30, WL 26 {
+  part wheel weighed 5 lb at FS 30, BL 20, WL 6
+}
+configuration up "Wheels up" { swing leg }
+`;
+  expect(told(spec, "up")).toBe(`\
+up "Wheels up", in flight  «up»
+
+leg, both sides
+  swing  90 deg aft  «swing 90 deg aft about BL at FS 30, WL 26»
+  FS     30 in to 50 in: 10 lb × 20 in = 200 lb in
+  WL     6 in to 26 in: 10 lb × 20 in = 200 lb in
+
+CG of the basic empty weight, 100 lb
+  FS  30 in to 32 in
+  BL  0 in to 0 in
+  WL  24 in to 26 in
+`);
+});
