@@ -66,7 +66,8 @@ function pathOf(root: Root, head: Statement, blocks: readonly Item[]): string | 
     return head.name && joinPath(around ?? "", head.name.text);
   }
   if (head.kind === "fluid") return head.path?.text;
-  return head.kind === "loading" || head.kind === "envelope" ? nameOf(head) : undefined;
+  const kinds = ["loading", "envelope", "configuration"];
+  return kinds.includes(head.kind) ? nameOf(head) : undefined;
 }
 
 const nameOf = (head: Statement) =>

@@ -23,6 +23,7 @@ envelope normal {
 loading solo under normal {
   pilot 180 lb
 }
+configuration up { swing gear }
 require mass(gear.LH) < 20 lb
 require mass(solo.takeoff) < takeoff(normal)
 `.replace(marked.replace("$0", ""), marked);
@@ -36,6 +37,7 @@ test.each([
   ["mass(so$0lo.takeoff)", "solo.takeoff"],
   ["under nor$0mal", "normal"],
   ["pi$0lot 180", "pilot"],
+  ["configuration u$0p", "up"],
   ["at FS 2$00\n", "(gear.leg)"],
   ["takeoff 9$000 lb", "(normal)"],
   ["pilot 18$00 lb", "(solo)"],
