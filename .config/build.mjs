@@ -1,5 +1,6 @@
 // Bundles everything that runs: the command line, the language server, the extension.
-// mathjs stands in a chunk of its own, loaded by the first figure that needs it.
+// mathjs stands in a chunk of its own, loaded by the first figure that needs it; so do the readers of
+// CSV and XLSX, loaded by `poise import` alone.
 // Beside them stands whose work they contain.
 import { existsSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -13,6 +14,7 @@ const entries = {
   server: "server/edges/server-main.ts",
   extension: "client/extension.ts",
   mathjs: "server/edges/mathjs-chunk.ts",
+  lists: "server/edges/lists-chunk.ts",
 };
 
 const { metafile } = await build({
@@ -24,7 +26,7 @@ const { metafile } = await build({
   format: "cjs",
   minify: true,
   keepNames: false,
-  external: ["vscode", "./mathjs.js"],
+  external: ["vscode", "./mathjs.js", "./lists.js"],
   logLevel: "warning",
   define: { "process.env.NODE_ENV": '"production"' },
   metafile: true,

@@ -8,7 +8,7 @@ export function noticesOf({ outputs }) {
     Object.values(outputs).flatMap(({ inputs }) =>
       Object.keys(inputs)
         .filter(file => 0 < inputs[file].bytesInOutput)
-        .flatMap(file => file.match(packageFolder) ?? []),
+        .flatMap(file => [...(file.match(packageFolder) ?? []), ...copiedFrom(file)]),
     ),
   );
   const notices = new Map([...folders].map(notice));
@@ -20,6 +20,9 @@ const rule = "=".repeat(80);
 
 /** The innermost one: a package may bring packages of its own. */
 const packageFolder = /^.*\bnode_modules\/(?:@[^/]+\/)?[^/]+/;
+/** read-excel-file carries a copy of saxen's parser; saxen itself is installed beside it. */
+const copiedFrom = file =>
+  file.includes("/read-excel-file/modules/saxen/") ? ["node_modules/saxen"] : [];
 const legalFile = /^(licen[cs]e|copying|notice|third-?party-?notices)(\.(md|txt))?$/i;
 
 function notice(folder) {

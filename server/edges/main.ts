@@ -6,6 +6,7 @@ import { version } from "../../package.json";
 import { checkOf, checks } from "../checks";
 import { useUnitsBeyond } from "../model/units-beyond";
 import { type CheckOptions, check, WrongUse } from "./check";
+import { importList } from "./import";
 import { unitsBeyond } from "./units-mathjs";
 import { tellWhy } from "./why";
 
@@ -18,6 +19,11 @@ const help = `poise: weight and balance of an aircraft's build spec
       Shows how a figure comes about, each line with its place in the spec: of a part, an assembly, a
       tank or seat (wing.spar, gear.main.LH), the aircraft (its name, or empty), a loading or its stage
       (two_up.takeoff), a let, an envelope.
+  poise import LIST [-o FILE] [--units kg,mm] [--basis calculated] [--on DATE] [--decimal comma|point]
+      [--mass-of one|all] [--sheet NAME]
+      Turns a parts list (.csv, .xlsx) into a spec, or brings the spec FILE up to it: changed masses become
+      new records, moved parts get their new place, what the list no longer has is named and stays.
+      Says how it read each column. Without -o the spec goes to standard output.
   poise explain [CODE]
       Says what a finding means, with an example.
   poise lsp --stdio
@@ -37,6 +43,10 @@ function main(args: readonly string[]): number {
     case "why":
       useUnitsBeyond(unitsBeyond);
       return tellWhy(rest, print);
+    case "import":
+      useUnitsBeyond(unitsBeyond);
+      importList(rest, print, text => write(2, `${text}\n`)).then(ended, fail);
+      return STAYS;
     case "explain":
       return explain(rest);
     case "lsp":
@@ -56,13 +66,25 @@ function main(args: readonly string[]): number {
     case undefined:
       throw new WrongUse(`what should it do?\n\n${help}`);
     default: {
-      const near = closest(command, ["check", "why", "explain", "lsp", "--help", "--version"]);
+      const near = closest(command, [
+        "check",
+        "why",
+        "import",
+        "explain",
+        "lsp",
+        "--help",
+        "--version",
+      ]);
       throw new WrongUse(`there is no command ${command}${near ? `; did you mean ${near}?` : ""}`);
     }
   }
 }
 
 const STAYS = -1;
+
+function ended(status: number): void {
+  process.exitCode = status;
+}
 
 function optionsOf(args: readonly string[]): CheckOptions {
   const paths: string[] = [];

@@ -1,0 +1,246 @@
+import type { Coord, Expr, RecordClause, Span } from "../../grammar/tree";
+import { bases } from "../../grammar/words";
+import { clauseOf, clausesOf } from "../model/clauses";
+import { same } from "../quantity/compare";
+import { LENGTH, MASS } from "../quantity/dimension";
+import { type Unit, unitOf } from "../quantity/units";
+import type { ListItem } from "./items";
+import type { Place } from "./match";
+import { numeral, type Origin, placeOf, recordOf, written } from "./write";
+
+export interface Insert {
+  readonly after: Span;
+  readonly fresh: string;
+  /** Behind the end of the row `after` ends in. */
+  readonly ownRow: boolean;
+}
+
+/** How a part's text follows the list. */
+export interface Changes {
+  readonly edits: readonly { readonly at: Span; readonly fresh: string }[];
+  readonly inserts: readonly Insert[];
+  readonly changed: readonly string[];
+  readonly kept: readonly string[];
+}
+
+export function changesOf(
+  place: Place,
+  item: ListItem,
+  origin: Origin,
+  length: Unit | undefined,
+): Changes {
+  const changes: Writable = { edits: [], inserts: [], changed: [], kept: [] };
+  changeQty(place, item, changes);
+  changeMass(place, item, origin, changes);
+  changePlace(place, item, length, changes);
+  return changes;
+}
+
+/** A list wrote one of its records, or it has none: a list left its mass open. */
+export function comesFromList({ item }: Place): boolean {
+  const records = clausesOf(item).filter(it => it.kind === "record");
+  return records.length === 0 || records.some(it => listFile.test(it.by?.text ?? ""));
+}
+
+const listFile = /\.(csv|tsv|txt|xlsx)$/i;
+
+interface Writable {
+  edits: { at: Span; fresh: string }[];
+  inserts: Insert[];
+  changed: string[];
+  kept: string[];
+}
+
+function changeQty({ item, head }: Place, { qty }: ListItem, changes: Writable): void {
+  const clause = clauseOf(clausesOf(item), "qty");
+  const before = clause ? plainValue(clause.value) : 1;
+  if (before === qty) return;
+  if (before === undefined) {
+    changes.kept.push(`its number of pieces is an expression; the list has ${qty}`);
+    return;
+  }
+  changes.changed.push(`qty ${before} becomes ${qty}`);
+  if (clause?.value) changes.edits.push({ at: clause.value, fresh: `${qty}` });
+  else
+    changes.inserts.push({ after: head.title ?? head.path!, fresh: ` qty ${qty}`, ownRow: false });
+}
+
+/** A mass that differs becomes a record behind the others; the one before stays as history. */
+function changeMass(place: Place, item: ListItem, origin: Origin, changes: Writable): void {
+  const { mass } = item;
+  if (mass === undefined) return;
+  const all = clausesOf(place.item).filter(it => it.kind === "record");
+  const records = all.filter(it => !it.was);
+  const mirrored = clausesOf(place.item).some(it => it.kind === "mirrored");
+  const pieces = item.qty * (mirrored ? 2 : 1);
+  const ofOne = (value: number, total: boolean) => (total && pieces > 0 ? value / pieces : value);
+  const fresh = ofOne(mass.value * mass.unit.factor, mass.total);
+
+  const before = governing(records.filter(it => it.basis === origin.basis));
+  if (before === undefined) {
+    const firmer = governing(
+      records.filter(it => bases.indexOf(it.basis) > bases.indexOf(origin.basis)),
+    );
+    if (firmer) {
+      changes.kept.push(
+        `${firmer.basis} is the firmer word; the list's ${written(mass)} is not taken`,
+      );
+      return;
+    }
+  } else {
+    const kilograms = siOf(before.figure, MASS);
+    if (kilograms === undefined) {
+      changes.kept.push(`its mass is an expression; the list has ${written(mass)}`);
+      return;
+    }
+    if (same(ofOne(kilograms, before.total), fresh)) return;
+    const date = before.on?.text;
+    if (date !== undefined && date > origin.on) {
+      changes.kept.push(`its record of ${date} is newer than the list's ${written(mass)}`);
+      return;
+    }
+  }
+  const was = before?.figure ? `${textOf(before.figure)} becomes ` : "now ";
+  changes.changed.push(`${was}${written(mass)}`);
+  insertRecord(place, all.at(-1), recordOf(mass, origin), changes);
+}
+
+/** As the language has it: the latest, among equals the last written. */
+function governing(records: readonly RecordClause[]): RecordClause | undefined {
+  let best: RecordClause | undefined;
+  for (const record of records) {
+    const rank = bases.indexOf(record.basis) - (best ? bases.indexOf(best.basis) : -1);
+    if (rank > 0 || (rank === 0 && (record.on?.text ?? "") >= (best?.on?.text ?? "")))
+      best = record;
+  }
+  return best;
+}
+
+function insertRecord(
+  { head }: Place,
+  last: RecordClause | undefined,
+  record: string,
+  changes: Writable,
+): void {
+  if (last === undefined) {
+    changes.inserts.push({ after: head.title ?? head.path!, fresh: ` ${record}`, ownRow: false });
+    return;
+  }
+  const { line, from, to } = last;
+  const before = line.text.slice(line.text.lastIndexOf("\n", from - 1) + 1, from);
+  const rest = line.text.slice(to);
+  const alone = before.trim() === "" && /^\s*(\/\/.*)?$/.test(rest);
+  if (alone) changes.inserts.push({ after: last, fresh: `\n${before}${record}`, ownRow: true });
+  else {
+    // in the head of its declaration clauses follow one another, in a block statements do
+    const inHead = head.line === line && head.clauses.includes(last);
+    changes.inserts.push({ after: last, fresh: `${inHead ? "" : ";"} ${record}`, ownRow: false });
+  }
+}
+
+function changePlace(
+  place: Place,
+  item: ListItem,
+  length: Unit | undefined,
+  changes: Writable,
+): void {
+  const said = (["FS", "BL", "WL"] as const).filter(axis => item.at[axis]);
+  if (said.length === 0) return;
+  const clauses = clausesOf(place.item);
+  const listed = said.map(axis => `${axis} ${written(item.at[axis]!)}`).join(", ");
+  for (const kind of ["moment", "span"] as const)
+    if (clauseOf(clauses, kind)) {
+      changes.kept.push(`a ${kind} says where it is; the list has ${listed}`);
+      return;
+    }
+  for (let around = place.parent; around; around = around.parent)
+    if (clauseOf(clausesOf(around.item), "at")) {
+      changes.kept.push(`${around.path} has a frame of its own; the list has ${listed}`);
+      return;
+    }
+  const clause = clauseOf(clauses, "at");
+  if (clause === undefined) {
+    changes.changed.push(`now at ${listed}`);
+    insertPlace(place, item, changes);
+    return;
+  }
+  const { coords } = clause.point;
+  const moves: string[] = [];
+  for (const axis of said) {
+    const amount = item.at[axis]!;
+    const coord = coords.findLast(it => it.axis === axis);
+    const target = amount.value * amount.unit.factor;
+    if (coord?.value === undefined) {
+      if (axis === "BL" && same(target, 0)) continue;
+      moves.push(`${axis} ${written(amount)}`);
+      const after = coord ?? coords.at(-1) ?? clause;
+      changes.inserts.push({
+        after,
+        fresh: coord ? ` ${written(amount)}` : `, ${axis} ${written(amount)}`,
+        ownRow: false,
+      });
+      continue;
+    }
+    const was = metres(coord, length);
+    if (was === undefined)
+      changes.kept.push(`its ${axis} is an expression; the list has ${written(amount)}`);
+    else if (!same(was, target)) {
+      const bare = length && amount.unit === length && isBare(coord.value);
+      const fresh = bare ? numeral(amount.value) : written(amount);
+      moves.push(`${axis} ${textOf(coord.value)} becomes ${fresh}`);
+      changes.edits.push({ at: coord.value, fresh });
+    }
+  }
+  if (moves.length > 0) changes.changed.push(moves.join(", "));
+}
+
+/** Behind its records, as the language's examples have it; behind its name where it has none. */
+function insertPlace({ item, head }: Place, listed: ListItem, changes: Writable): void {
+  const fresh = placeOf(listed).join(" ");
+  const last = clausesOf(item).findLast(it => it.kind === "record" && head.clauses.includes(it));
+  changes.inserts.push({
+    after: last ?? head.clauses.at(-1) ?? head.title ?? head.path!,
+    fresh: ` ${fresh}`,
+    ownRow: false,
+  });
+}
+
+const textOf = ({ line, from, to }: Span) => line.text.slice(from, to);
+
+const isBare = (expr: Expr): boolean =>
+  expr.kind === "negative"
+    ? isBare(expr.of)
+    : expr.kind === "quantity" && expr.measures[0].unit.length === 0;
+
+function metres({ value }: Coord, length: Unit | undefined): number | undefined {
+  if (value === undefined) return undefined;
+  if (!isBare(value)) return siOf(value, LENGTH);
+  const figure = plainValue(value);
+  return figure === undefined || length === undefined ? undefined : figure * length.factor;
+}
+
+/** A written quantity in SI; undefined for whatever would have to be computed. */
+function siOf(expr: Expr | undefined, dimension: Unit["dimension"]): number | undefined {
+  if (expr?.kind === "negative") {
+    const value = siOf(expr.of, dimension);
+    return value === undefined ? undefined : -value;
+  }
+  if (expr?.kind !== "quantity") return undefined;
+  let sum = 0;
+  for (const { value, unit } of expr.measures) {
+    const of = unitOf(unit);
+    if ("unknown" in of || of.dimension !== dimension) return undefined;
+    sum += value * of.factor;
+  }
+  return sum;
+}
+
+function plainValue(expr: Expr | undefined): number | undefined {
+  if (expr?.kind === "negative") {
+    const value = plainValue(expr.of);
+    return value === undefined ? undefined : -value;
+  }
+  return expr?.kind === "quantity" && isBare(expr) && expr.measures.length === 1
+    ? expr.measures[0].value
+    : undefined;
+}

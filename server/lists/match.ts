@@ -1,0 +1,104 @@
+import type { Declaration, Item } from "../../grammar/tree";
+import { clauseOf, clausesOf } from "../model/clauses";
+import type { ListItem } from "./items";
+import { wordOf } from "./words";
+
+/** A part or an assembly of a spec, where it stands. */
+export interface Place {
+  readonly item: Item;
+  readonly head: Declaration;
+  readonly path: string;
+  readonly pn: string | undefined;
+  readonly parent: Place | undefined;
+  readonly inside: readonly Place[];
+}
+
+/** The parts and assemblies of a file, each after the one around it; options and airframes are not looked into. */
+export function placesIn(items: readonly Item[], parent?: Place): readonly Place[] {
+  return items.flatMap((item): readonly Place[] => {
+    const { head } = item;
+    if (head.kind === "aircraft" || head.kind === "nameless") return placesIn(item.items, parent);
+    if ((head.kind !== "part" && head.kind !== "assembly") || head.installed) return [];
+    const name = head.path?.text;
+    if (name === undefined) return [];
+    const path = parent ? `${parent.path}.${name}` : name;
+    const pn = clauseOf(clausesOf(item), "pn")?.text?.text;
+    const place = { item, head, path, pn, parent, inside: [] as Place[] };
+    if (head.kind === "assembly") place.inside.push(...placesIn(item.items, place));
+    return [place, ...place.inside];
+  });
+}
+
+/** An item of the list with what it is in the spec, if it is there. */
+export interface Match {
+  readonly item: ListItem;
+  readonly parent: Match | undefined;
+  place: Place | undefined;
+}
+
+/**
+ * Which part of the spec each item is: the one of its part number, in its own assembly before others;
+ * without one, what bears its name there.
+ */
+export function matched(items: readonly ListItem[], places: readonly Place[]): readonly Match[] {
+  const all: Match[] = [];
+  const list = (items: readonly ListItem[], parent: Match | undefined): void => {
+    for (const item of items) {
+      const match = { item, parent, place: undefined };
+      all.push(match);
+      list(item.items, match);
+    }
+  };
+  list(items, undefined);
+
+  const used = new Set<Place>();
+  const byNumber = grouped(places, it => it.pn);
+  const take = (match: Match, candidates: readonly Place[] | undefined, anywhere: boolean) => {
+    const free = candidates?.filter(it => !used.has(it) && isAlike(it, match.item)) ?? [];
+    const near = free.find(it => it.parent === match.parent?.place && !misses(match));
+    const place = near ?? (anywhere ? free[0] : undefined);
+    if (place) used.add(place);
+    match.place = place;
+  };
+  // those that stand where they stood, before any that moved could take their place
+  for (const anywhere of [false, true])
+    for (const match of all)
+      if (match.place === undefined && match.item.pn !== undefined)
+        take(match, byNumber.get(match.item.pn), anywhere);
+  // a name says as much as a title that was left out for it; a title as it stands comes first
+  const byTitle = grouped(places, it => it.head.title?.text ?? it.head.path!.text);
+  const byName = grouped(places, it => it.head.path!.text);
+  for (const candidates of [
+    ({ title }: ListItem) => byTitle.get(title),
+    ({ title }: ListItem) => byName.get(wordOf(title)),
+  ])
+    for (const match of all) {
+      const { item } = match;
+      const free = (it: Place) => it.pn === undefined || item.pn === undefined;
+      const found = candidates(item)?.filter(free);
+      // a list without levels says nothing of where its parts belong
+      const anywhere = isFlat(items) && found?.length === 1;
+      if (match.place === undefined) take(match, found, anywhere);
+    }
+  return all;
+}
+
+export const isFlat = (items: readonly ListItem[]) => items.every(it => it.items.length === 0);
+
+/** The assembly around it is new: nothing inside can be there yet. */
+const misses = ({ parent }: Match) => parent !== undefined && parent.place === undefined;
+
+const isAlike = ({ head }: Place, { items }: ListItem) =>
+  (head.kind === "assembly") === items.length > 0;
+
+function grouped<T>(all: readonly T[], key: (it: T) => string | undefined): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const it of all) {
+    const name = key(it);
+    if (name === undefined) continue;
+    const group = groups.get(name);
+    if (group) group.push(it);
+    else groups.set(name, [it]);
+  }
+  return groups;
+}
