@@ -138,9 +138,8 @@ function specOf(
   const rows = (of: readonly ListItem[], taken?: Set<string>) =>
     `${declarationsOf(of, origin, "", taken).join("\n")}\n`;
   if (isThere) {
-    tell(
-      `an aircraft is here already: it counts what is in here once it says include "${basename(target)}"`,
-    );
+    const file = out === undefined ? "its file" : `"${basename(target)}"`;
+    tell(`an aircraft is here already: it counts what is in here once it says include ${file}`);
     return rows(items);
   }
   const [only] = items;
