@@ -35,10 +35,16 @@ export function premisesOf(root: Root, envelope: Envelope): string {
 /** "normal can have its CG at FS 127.3 in (1,320 lb), 1.2 in forward of the forward limit of …". */
 export function worstSentence({ worst, shape }: Counterexample, envelope: Envelope): string {
   const { root, configuration } = shape;
-  const who = configuration ? `a permitted loading, ${configuration},` : "a permitted loading";
+  const who = `a permitted loading${configuration ? ` in configuration ${configuration}` : ""}`;
   const { breach } = worst;
   const verb = isWeight(breach) ? "weighs" : "has its CG at";
   return `${who} ${verb} ${stateText(worst, envelope, root)}`;
+}
+
+/** What is aboard at the worst, where the counterexample is a plainer one. */
+export function worstAboard({ items, worstItems }: Counterexample): string | undefined {
+  const [plain, worst] = [items, worstItems].map(it => it.map(itemText).join("; "));
+  return worst === plain || worst === "" ? undefined : `there: ${worst}`;
 }
 
 /** What is aboard in the counterexample, in one line. */

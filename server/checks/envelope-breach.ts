@@ -32,7 +32,7 @@ function* breachesWith(code: Breach["code"], root: Root): Iterable<Draft> {
     const places = outside(flight, "basic").filter(it => it.breach.code === code);
     const worst = worstOf(places);
     if (worst === undefined) continue;
-    const others = places.filter(it => it !== worst && it.along === undefined);
+    const others = distinct(worst, places);
     yield {
       at: flight.loading.at,
       message: sentence(flight, worst, root),
@@ -43,6 +43,20 @@ function* breachesWith(code: Breach["code"], root: Root): Iterable<Draft> {
     };
   }
 }
+
+/** The other stages; what is the same in two of them, or with something swung, is said once. */
+function distinct(worst: Outside, places: readonly Outside[]): readonly Outside[] {
+  const seen = new Set([figuresOf(worst)]);
+  return places.filter(it => {
+    const figures = figuresOf(it);
+    if (it.along !== undefined || seen.has(figures)) return false;
+    seen.add(figures);
+    return true;
+  });
+}
+
+const figuresOf = ({ breach, verdict }: Outside) =>
+  [breach.value, breach.limit].map(it => it.toPrecision(9)).join() + verdict.envelope.name;
 
 /** Every breach of a flight, with basic or with predicted masses, in the order of each envelope's flight. */
 export function outside(flight: Flight, which: "basic" | "predicted"): readonly Outside[] {

@@ -1,5 +1,5 @@
 import { allLoadingsOf } from "../compute/all-loadings";
-import { aboardText, exampleText, premisesOf, worstSentence } from "./all-loadings";
+import { aboardText, exampleText, premisesOf, worstAboard, worstSentence } from "./all-loadings";
 import type { Check } from "./check";
 
 export const loadingCanExceed: Check = {
@@ -24,12 +24,14 @@ envelope normal {
     for (const { envelope, found } of allLoadingsOf(root)) {
       const [worst, ...others] = found;
       if (worst === undefined) continue;
+      const aboard = worstAboard(worst);
       const { head } = envelope.item;
       const at = ("name" in head && head.name) || head;
       yield {
         at,
         message: worstSentence(worst, envelope),
         related: [
+          ...(aboard ? [{ at: worst.worst.breach.clause, message: aboard }] : []),
           { at: worst.worst.breach.clause, message: exampleText(worst, envelope) },
           ...others.map(it => ({
             at: it.worst.breach.clause,

@@ -36,6 +36,7 @@ export interface Counterexample {
   readonly shape: Shape;
   /** The worst of its code. */
   readonly worst: State;
+  readonly worstItems: readonly Item[];
   /** Outside by half of that or more, with the fewest items and plain figures. */
   readonly items: readonly Item[];
   readonly state: State;
@@ -76,7 +77,9 @@ export function counterexampleOf(
       );
       if (state === undefined || !(isOutside(state) || carried === at)) continue;
       // beside a step rounding may lead to where less is allowed
-      return { shape, worst: state.breach.by > worst.breach.by ? state : worst, items, state };
+      if (state.breach.by > worst.breach.by)
+        return { shape, worst: state, worstItems: items, items, state };
+      return { shape, worst, worstItems: itemsOf(at, suspect, 1), items, state };
     }
   return undefined;
 }

@@ -144,7 +144,7 @@ assembly boom swing 90 deg aft about BL at FS 1, WL 0 {
 configuration folded { swing boom }
 seat pilot at FS 1, WL 0 range 0 kg .. 100 kg
 envelope normal { cg 700 kg: FS 0.9 .. 1.12; cg 1100 kg: FS 0.9 .. 1.12 }
-//       ^^^^^^ warning[loading-can-exceed]: a permitted loading, folded, has its CG at FS 1.13 m (800 kg), 0.005 m aft of the aft limit of 1.12 m
+//       ^^^^^^ warning[loading-can-exceed]: a permitted loading in configuration folded has its CG at FS 1.13 m (800 kg), 0.005 m aft of the aft limit of 1.12 m
 `);
 });
 
