@@ -13,7 +13,7 @@ import {
   type Exact,
   rounded,
 } from "./exact";
-import { balanceOf, oneSide } from "./weight";
+import { balanceOf, oneSide, placed } from "./weight";
 
 /**
  * Mass (kg), first moments (kg m) and ∫xx dm … ∫yz dm (kg m²) about the datum, the centreline and WL 0, of
@@ -69,13 +69,13 @@ export const oneSideMoments = memo((assembly: Assembly): MomentsOf => {
       putMoments(sum.basic, mass, place, ownSecond(member, mass), mirrored);
       if (growth !== 0) putMoments(sum.growth, growth, place, ownSecond(member, growth), mirrored);
     } else if (member.kind === "reserve" && member.mass !== undefined) {
-      const here = placeOf(balanceOf(oneSide(assembly).basic, 0));
+      const here = placed(balanceOf(oneSide(assembly).basic, 0));
       putMoments(sum.reserve, member.mass, member.place ?? here, undefined, false);
     }
   }
   const governed = assembly.weighed?.mass;
   if (governed === undefined) return sum;
-  const at = placeOf(balanceOf(oneSide(assembly).basic, 0));
+  const at = placed(balanceOf(oneSide(assembly).basic, 0));
   return {
     basic: weighedMoments(sum.basic, governed, at),
     growth: nothing(),
@@ -83,12 +83,16 @@ export const oneSideMoments = memo((assembly: Assembly): MomentsOf => {
   };
 });
 
-/** Weighed as a whole: the inertia of the parts scales with the mass. */
+/** Weighed as a whole: the inertia of the parts scales with the mass; as much of it is not known. */
 export function weighedMoments(parts: MassMoments, mass: number, at: Place): MassMoments {
   const whole = nothing();
-  const known = rounded(parts.mass);
-  const own = known > 0 ? scaledSecond(about(parts, centre(parts)), mass / known) : undefined;
-  putMoments(whole, mass, at, own, false);
+  const [known, lacking] = [rounded(parts.mass), rounded(parts.lacks)];
+  const without = lacking === 0 ? 0 : (mass * lacking) / (known + lacking);
+  if (without > 0) add(whole.lacks, without);
+  if (known === 0 && lacking > 0) return whole;
+  const rest = mass - without;
+  const own = known > 0 ? scaledSecond(about(parts, centre(parts)), rest / known) : undefined;
+  putMoments(whole, rest, at, own, false);
   return whole;
 }
 
@@ -217,17 +221,3 @@ function scaledSecond(second: SecondMoments, by: number): SecondMoments {
     ...{ xy: of(second.xy), xz: of(second.xz), yz: of(second.yz) },
   };
 }
-
-const placeOf = ({
-  fs,
-  bl,
-  wl,
-}: {
-  fs: number | null;
-  bl: number | null;
-  wl: number | null;
-}): Place => ({
-  fs: fs ?? undefined,
-  bl: bl ?? undefined,
-  wl: wl ?? undefined,
-});

@@ -12,7 +12,7 @@ import {
 } from "./inertia";
 import { holdsSwung, movedSide, placesOf, type Side, type Swung, sidesOf } from "./moved";
 import { after, mirror, still, type Turn, turnedSecond } from "./turn";
-import { balanceOf } from "./weight";
+import { balanceOf, placed } from "./weight";
 
 /** What swinging changes in how the basic masses of an assembly lie that does not swing itself. */
 export function movedMomentsChange(assembly: Assembly, swung: Swung): MassMoments {
@@ -53,7 +53,6 @@ function movedSideMoments(assembly: Assembly, turn: Turn, side: Side, swung: Swu
     }
   const governed = assembly.weighed?.mass;
   if (governed === undefined) return sum;
-  const { fs, bl, wl } = balanceOf(movedSide(assembly, turn, side, swung).basic, 0);
-  const at = { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
+  const at = placed(balanceOf(movedSide(assembly, turn, side, swung).basic, 0));
   return weighedMoments(sum, governed, at);
 }

@@ -2,7 +2,7 @@ import { memo } from "../memo";
 import type { Assembly } from "../model/assembly";
 import type { Place } from "../model/env";
 import { after, mirror, type Row, type Turn, turnAbout, turned } from "./turn";
-import { balanceOf, basicBalance, merge, none, oneSide, put, type Totals } from "./weight";
+import { balanceOf, basicBalance, merge, none, oneSide, placed, put, type Totals } from "./weight";
 
 /** The assemblies that are swung, and on which side; left is the mirror image of right. */
 export type Swung = ReadonlyMap<Assembly, "RH" | "LH" | "both">;
@@ -88,6 +88,38 @@ export function movedSum(assembly: Assembly, outer: Turn, side: Side, swung: Swu
 }
 
 export function movedSide(assembly: Assembly, turn: Turn, side: Side, swung: Swung): Sum {
+  const { sum, unplaced } = movedParts(assembly, turn, side, swung);
+  const { weighed } = assembly;
+  let { basic } = sum;
+  if (weighed?.mass !== undefined) {
+    basic = none();
+    put(basic, weighed.mass, wholePlace(assembly, turn, side, sum.basic), false);
+  }
+  const here = placed(balanceOf(basic, 0));
+  for (const mass of unplaced) put(sum.reserve, mass, here, false);
+  return { basic, growth: weighed?.mass === undefined ? sum.growth : none(), reserve: sum.reserve };
+}
+
+/** A whole weighed without a moment lies where its parts do; with one it moves as they do. */
+function wholePlace(assembly: Assembly, turn: Turn, side: Side, parts: Totals): Place {
+  const now = placed(balanceOf(parts, 0));
+  if (assembly.weighedFs === undefined) return now;
+  const { bl, wl } = placed(balanceOf(oneSide(assembly).basic, 0));
+  const whole = turned(turn, { fs: assembly.weighedFs, bl: bl ?? 0, wl });
+  const drawn = placed(balanceOf(movedParts(assembly, turn, side, new Map()).sum.basic, 0));
+  const shifted = (key: keyof Place) => {
+    const [at, from, to] = [whole[key], drawn[key], now[key]];
+    return at === undefined || from === undefined || to === undefined ? at : at + (to - from);
+  };
+  return { fs: shifted("fs"), bl: shifted("bl"), wl: shifted("wl") };
+}
+
+function movedParts(
+  assembly: Assembly,
+  turn: Turn,
+  side: Side,
+  swung: Swung,
+): { readonly sum: Sum; readonly unplaced: readonly number[] } {
   const sum: Sum = { basic: none(), growth: none(), reserve: none() };
   const unplaced: number[] = [];
   for (const member of assembly.members) {
@@ -102,22 +134,7 @@ export function movedSide(assembly: Assembly, turn: Turn, side: Side, swung: Swu
         if (member.growth !== 0) put(sum.growth, member.growth, place, false);
       }
   }
-  const { weighed, weighedFs } = assembly;
-  let { basic } = sum;
-  if (weighed?.mass !== undefined) {
-    basic = none();
-    const own = balanceOf(oneSide(assembly).basic, 0);
-    const parts = centreOf(sum.basic);
-    // a moment says where the whole lies as drawn; what swings moves it as its parts
-    const place =
-      weighedFs === undefined
-        ? parts
-        : turned(turn, { fs: weighedFs, bl: own.bl ?? 0, wl: own.wl ?? undefined });
-    put(basic, weighed.mass, place, false);
-  }
-  const here = centreOf(basic);
-  for (const mass of unplaced) put(sum.reserve, mass, here, false);
-  return { basic, growth: weighed?.mass === undefined ? sum.growth : none(), reserve: sum.reserve };
+  return { sum, unplaced };
 }
 
 export function holdsSwung(assembly: Assembly, swung: Swung): boolean {
@@ -137,11 +154,6 @@ export function mergeSum(into: Sum, other: Sum): void {
   merge(into.basic, other.basic);
   merge(into.growth, other.growth);
   merge(into.reserve, other.reserve);
-}
-
-function centreOf(totals: Totals): Place {
-  const { fs, bl, wl } = balanceOf(totals, 0);
-  return { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
 }
 
 function cross([a, b, c]: Row, [x, y, z]: Row): Row {

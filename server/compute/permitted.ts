@@ -21,7 +21,7 @@ export function permittedOf(
   which: "basic" | "predicted" = "basic",
 ): Permitted | undefined {
   const carriers = carriersOf(shape.root);
-  if (carriers.vague || shape.unknown > 0 || shape.vague) return undefined;
+  if (carriers.vague || shape.unknown > 0 || shape.vague.fs) return undefined;
   const base = baseOf(shape, shape[which], carriers);
   if ((axis === "fs" ? base.lacksFs : base.lacksBl).length > 0) return undefined;
   const held = carriers.list.map(it => heldBy(it, shape, axis));

@@ -55,10 +55,13 @@ function configurationOf(item: Item, root: Root): Configuration {
         report("unknown-name", path, `${path.text} says no swing`);
         continue;
       }
-      if (swung.has(assembly)) report("declared-twice", path, `${path.text} is swung twice`);
+      const before = swung.get(assembly);
+      const side = member.side ?? "both";
+      if (before && (before === "both" || side === "both" || before === side))
+        report("declared-twice", path, `${path.text} is swung twice`);
       if ("unknown" in turn) report("swing-impossible", path, turn.unknown);
       sound &&= "m" in turn;
-      swung.set(assembly, member.side ?? "both");
+      swung.set(assembly, before ? "both" : side);
     }
   }
   return {

@@ -6,7 +6,7 @@ import type { MassRecord } from "../model/records";
 import type { Let } from "../model/scope";
 import { add, addAll, addProduct, addProduct3, centred, type Exact, rounded } from "./exact";
 import { overBy } from "./normal";
-import { type Balance, balanceOf, basicBalance, oneSide } from "./weight";
+import { type Balance, balanceOf, basicBalance, oneSide, placed } from "./weight";
 
 /**
  * How far off a sum of basic masses may be, from errors that are independent of each other, each shared by
@@ -98,8 +98,7 @@ export const oneSideErrors = memo((assembly: Assembly): Errors => {
   const { weighed } = assembly;
   if (weighed?.mass !== undefined) {
     // weighed as a whole: what its parts were thought to be no longer counts
-    const { fs, bl, wl } = basicBalance(oneSide(assembly));
-    const at = { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
+    const at = placed(basicBalance(oneSide(assembly)));
     putRecord(sum, weighed, assembly.core.spread.weighed, 1, at, false);
     return sum;
   }

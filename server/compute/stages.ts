@@ -25,6 +25,7 @@ import {
   predictedOf,
   put,
   type Totals,
+  type Vague,
   weightOf,
 } from "./weight";
 
@@ -63,7 +64,7 @@ export interface Shape {
   readonly predicted: Totals;
   /** How many parts have no mass; whether a CG rests on such. */
   readonly unknown: number;
-  readonly vague: boolean;
+  readonly vague: Vague;
   /** Where a place written for a tank, seat or bay (its right-hand one) lies, on one side of it. */
   readonly moved: (station: Station, place: Place, side: 1 | -1) => Place;
 }
@@ -87,6 +88,15 @@ export const emptyOf = memo((root: Root) => emptyBalance(asDrawn(root)));
 export function emptyBalance(shape: Shape): { basic: Balance; predicted: Balance } {
   const { basic, predicted } = figuresOf(empty(shape.root), shape);
   return { basic: basic.balance, predicted: predicted.balance };
+}
+
+/** The sums of the basic empty weight: of the parts, and of the fluids where they lie. */
+export function emptyTotals(shape: Shape): Totals {
+  const totals = none();
+  merge(totals, shape.basic);
+  for (const [station, contents] of empty(shape.root))
+    putContents(totals, station, contents, shape);
+  return totals;
 }
 
 /** A fluid that any loading burns or taxies away is fuel. */

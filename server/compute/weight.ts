@@ -23,8 +23,18 @@ export interface Weight {
   /** How many parts have no mass: a total with any is a floor. */
   readonly unknown: number;
   /** The CG of a weighed assembly rests on parts of which some have no mass or no FS. */
-  readonly vague: boolean;
+  readonly vague: Vague;
 }
+
+/** Whether a CG rests on a whole that was weighed, and of whose parts some have no mass or no place there. */
+export interface Vague {
+  readonly fs: boolean;
+  readonly bl: boolean;
+  readonly wl: boolean;
+}
+const certain: Vague = { fs: false, bl: false, wl: false };
+const either = (a: Vague, b: Vague): Vague =>
+  a === certain ? b : { fs: a.fs || b.fs, bl: a.bl || b.bl, wl: a.wl || b.wl };
 
 /**
  * A mass and its centre, rounded once. A CG is of the mass that has a place: null if none has.
@@ -57,7 +67,7 @@ export const oneSide = memo((assembly: Assembly): Weight => {
   const reserve = none();
   const unplaced: number[] = [];
   let unknown = 0;
-  let vague = false;
+  let vague = certain;
   for (const member of assembly.members) {
     if (member.kind === "assembly") {
       const inside = weightOf(member);
@@ -65,7 +75,7 @@ export const oneSide = memo((assembly: Assembly): Weight => {
       merge(growth, inside.growth);
       merge(reserve, inside.reserve);
       unknown += inside.unknown;
-      vague ||= inside.vague;
+      vague = either(vague, inside.vague);
     } else if (member.kind === "part" || member.kind === "ballast") {
       if (member.mass === undefined) unknown++;
       else {
@@ -80,9 +90,8 @@ export const oneSide = memo((assembly: Assembly): Weight => {
   const governed = assembly.weighed?.mass;
   const whole = governed === undefined ? basic : asWeighed(basic, governed, assembly.weighedFs);
   // a reserve without a place of its own acts where its assembly's CG is
-  const sure = unknown === 0 && !vague && basic.lacksFs.length === 0;
-  const { fs, bl, wl } = balanceOf(whole, 0);
-  const here = { fs: fs ?? undefined, bl: bl ?? undefined, wl: wl ?? undefined };
+  const rests = (own: boolean, lacks: Exact) => unknown > 0 || own || lacks.length > 0;
+  const here = placed(balanceOf(whole, 0));
   for (const mass of unplaced) put(reserve, mass, here, false);
   return governed === undefined
     ? { basic, growth, reserve, unknown, vague }
@@ -91,7 +100,11 @@ export const oneSide = memo((assembly: Assembly): Weight => {
         growth: none(),
         reserve,
         unknown: 0,
-        vague: assembly.weighedFs === undefined && !sure,
+        vague: {
+          fs: assembly.weighedFs === undefined && rests(vague.fs, basic.lacksFs),
+          bl: rests(vague.bl, basic.lacksBl),
+          wl: rests(vague.wl, basic.lacksWl),
+        },
       };
 });
 
@@ -111,17 +124,17 @@ export const predictedBalance = memo((weight: Weight) =>
   balanceOf(predictedOf(weight), weight.unknown, weight.vague),
 );
 
-export function balanceOf(totals: Totals, unknown: number, vague = false): Balance {
+export function balanceOf(totals: Totals, unknown: number, vague = certain): Balance {
   const mass = rounded(totals.mass);
-  const sure = unknown === 0 && !vague;
+  const sure = (own: boolean, lacks: Exact) => unknown === 0 && !own && lacks.length === 0;
   return {
     mass,
     fs: centre(totals.fs, totals.mass, totals.lacksFs),
     bl: centre(totals.bl, totals.mass, totals.lacksBl),
     wl: centre(totals.wl, totals.mass, totals.lacksWl),
-    complete: sure && totals.lacksFs.length === 0,
-    blComplete: sure && totals.lacksBl.length === 0,
-    wlComplete: sure && totals.lacksWl.length === 0,
+    complete: sure(vague.fs, totals.lacksFs),
+    blComplete: sure(vague.bl, totals.lacksBl),
+    wlComplete: sure(vague.wl, totals.lacksWl),
   };
 }
 
@@ -182,16 +195,19 @@ function pair(totals: Totals): Totals {
 
 /** A weighed assembly keeps the CG of its parts, unless a moment says where it is. */
 function asWeighed(parts: Totals, mass: number, momentFs: number | undefined): Totals {
-  const { fs, bl, wl } = balanceOf(parts, 0);
+  const { fs, bl, wl } = placed(balanceOf(parts, 0));
   const whole = none();
-  const place = {
-    fs: momentFs ?? fs ?? undefined,
-    bl: bl ?? (momentFs === undefined ? undefined : 0),
-    wl: wl ?? undefined,
-  };
-  put(whole, mass, place, false);
+  const side = bl ?? (momentFs === undefined ? undefined : 0);
+  put(whole, mass, { fs: momentFs ?? fs, bl: side, wl }, false);
   return whole;
 }
+
+/** Where a balance is, as a place: what nothing in it has is unknown. */
+export const placed = ({ fs, bl, wl }: Pick<Balance, "fs" | "bl" | "wl">): Place => ({
+  fs: fs ?? undefined,
+  bl: bl ?? undefined,
+  wl: wl ?? undefined,
+});
 
 /** kg of everything a member makes, of both sides: of a part its pieces, of an assembly its basic mass. */
 export function massOfMember(member: Member): number {

@@ -1,6 +1,7 @@
 import { memo } from "../memo";
 import type { Root } from "../model/root";
 import { empty, fluidAt } from "./contents";
+import { type Exact, rounded } from "./exact";
 import {
   type Inertia,
   inertiaAbout,
@@ -14,8 +15,8 @@ import {
 import { movedMomentsChange } from "./moved-moments";
 import { type Configuration, shapeIn } from "./shapes";
 import { type Deviation, deviation, errorsOf } from "./spread";
-import { asDrawn, emptyBalance, emptyOf, type Shape } from "./stages";
-import type { Balance } from "./weight";
+import { asDrawn, emptyBalance, emptyOf, emptyTotals, type Shape } from "./stages";
+import { type Balance, subtract } from "./weight";
 
 /** How the basic empty weight lies: the parts, unusable fluid and full operating tanks, which count as points. */
 export const emptyMoments = memo((root: Root) => {
@@ -38,6 +39,24 @@ export function emptyIn(
   mergeMoments(sum, movedMomentsChange(root.aircraft, configuration.swung));
   return { balance: emptyBalance(shape).basic, moments: withFluids(sum, shape) };
 }
+
+/**
+ * The change of the moment about the datum, the centreline and WL 0 that swinging brings, kg m; null where
+ * something that moves has no place there. What stays where it is need not have one.
+ */
+export function momentChange(root: Root, configuration: Configuration): MomentChange {
+  const change = emptyTotals(shapeIn(root, configuration));
+  subtract(change, emptyTotals(asDrawn(root)));
+  const of = (moment: Exact, lacks: Exact) =>
+    configuration.sound && lacks.length === 0 ? rounded(moment) : null;
+  return {
+    fs: of(change.fs, change.lacksFs),
+    bl: of(change.bl, change.lacksBl),
+    wl: of(change.wl, change.lacksWl),
+  };
+}
+
+export type MomentChange = Readonly<Record<"fs" | "bl" | "wl", number | null>>;
 
 /** Spread of the basic empty weight and CG: the parts', for fluids are taken as they are written. */
 export const emptyDeviation = memo(

@@ -7,7 +7,7 @@ import { sharesOf } from "../compute/shares";
 import { deviationOf } from "../compute/spread";
 import { emptyOf } from "../compute/stages";
 import { type Balance, balanceOf, basicBalance, oneSide } from "../compute/weight";
-import { emptyIn, emptyMoments, inertiaOf } from "../compute/whole";
+import { emptyIn, emptyMoments, inertiaOf, momentChange } from "../compute/whole";
 import type { Assembly } from "../model/assembly";
 import type { Units } from "../model/env";
 import type { Root } from "../model/root";
@@ -81,6 +81,7 @@ export function configurationText(root: Root, configuration: Configuration): str
   const { title, name, ground } = configuration;
   const drawn = emptyOf(root).basic;
   const { balance } = emptyIn(root, configuration);
+  const changes = momentChange(root, configuration);
   const { mass, length } = root.units;
   const moment: Unit = {
     name: `${mass.name} ${length.name}`,
@@ -95,12 +96,11 @@ export function configurationText(root: Root, configuration: Configuration): str
   ] as const) {
     const [before, after] = [drawn[key], balance[key]];
     if (before === null || after === null) continue;
-    const change = (after - before) * drawn.mass;
-    if (Math.abs(change) < 1e-9 * drawn.mass) continue;
-    const sign = change > 0 ? "+" : "";
-    lines.push(
-      `- empty CG ${axis} ${show(before, length)} to ${show(after, length)}, moment ${sign}${show(change, moment)}`,
-    );
+    const change = changes[key];
+    if (Math.abs(after - before) < 1e-9) continue;
+    const sign = change !== null && change > 0 ? "+" : "";
+    const brings = change === null ? "" : `, moment ${sign}${show(change, moment)}`;
+    lines.push(`- empty CG ${axis} ${show(before, length)} to ${show(after, length)}${brings}`);
   }
   if (lines.length === 2) lines.push("moves no CG");
   return lines.join("\n");

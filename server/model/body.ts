@@ -33,17 +33,21 @@ export function bodyOf(
 ): Body {
   const inertia = clauseOf(clauses, "inertia");
   if (inertia) {
-    const second = secondOfInertia(inertia, setting);
-    return second && { perKg: false, second, clause: inertia };
+    const second = secondOfInertia(inertia, setting) ?? unknown;
+    return { perKg: false, second, clause: inertia };
   }
   const shape = clauseOf(clauses, "shape");
   if (shape) {
-    const second = secondOfShape(shape, setting);
-    return second && { perKg: true, second, clause: shape };
+    const second = secondOfShape(shape, setting) ?? unknown;
+    return { perKg: true, second, clause: shape };
   }
   const span = clauseOf(clauses, "span");
   return span && ends && { perKg: true, second: secondOfLine(ends.start, ends.end), clause: span };
 }
+
+/** Something is wrong with what was written: no point in its place, but nothing known. */
+const none = undefined;
+const unknown: SecondMoments = { xx: none, yy: none, zz: none, xy: none, xz: none, yz: none };
 
 /** Spread evenly along a straight line: a twelfth of its length squared, along it. */
 function secondOfLine(a: Place, b: Place): SecondMoments {

@@ -76,24 +76,21 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
   if (low && high && low.value > high.value)
     report("rows-out-of-order", range!, "a range begins with its lower end");
 
+  // what a point inside leaves out is the tank's
+  const placeWithin = (point: Point): Place => {
+    const there = inFrame(core.origin, placeOf(point, length, setting));
+    const says = (axis: string) => point.coords.some(coord => coord.axis === axis);
+    return {
+      fs: says("FS") ? there.fs : place.fs,
+      bl: says("BL") ? there.bl : place.bl,
+      wl: says("WL") ? there.wl : place.wl,
+    };
+  };
   const filled = clauses.flatMap(clause => {
     if (clause.kind !== "filled") return [];
     const amount = contents(clause.value, setting);
     if (amount === undefined) return [];
-    const own = placeOf(clause.point, length, setting);
-    const says = (axis: string) => clause.point.coords.some(coord => coord.axis === axis);
-    const there = inFrame(core.origin, own);
-    return [
-      {
-        amount,
-        expr: clause.point,
-        place: {
-          fs: says("FS") ? there.fs : place.fs,
-          bl: says("BL") ? there.bl : place.bl,
-          wl: says("WL") ? there.wl : place.wl,
-        },
-      },
-    ];
+    return [{ amount, expr: clause.point, place: placeWithin(clause.point) }];
   });
   filled.forEach((row, i) => {
     if (i > 0 && row.amount.value <= filled[i - 1]!.amount.value)
@@ -113,9 +110,7 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
     fluid: holds?.of,
     holds: contents(holds?.value, setting),
     unusable: contents(unusable?.value, setting),
-    unusableAt: unusable?.at
-      ? inFrame(core.origin, placeOf(unusable.at, length, setting))
-      : undefined,
+    unusableAt: unusable?.at && placeWithin(unusable.at),
     operating: clauses.some(clause => clause.kind === "operating"),
     filled,
     outside: outsideOf(

@@ -16,7 +16,7 @@ import {
   type Weight,
   weightOf,
 } from "../compute/weight";
-import { emptyDeviation, emptyIn, emptyMoments, inertiaOf } from "../compute/whole";
+import { emptyDeviation, emptyIn, emptyMoments, inertiaOf, momentChange } from "../compute/whole";
 import type { JudgedRoot } from "../judge";
 import type { Assembly } from "../model/assembly";
 import type { Root } from "../model/root";
@@ -110,17 +110,12 @@ function deviationIn({ mass, fs, bl, wl }: Deviation) {
 /** What swinging does to the basic empty weight: its moment changes about the datum, centreline and WL 0. */
 function configurationIn(root: Root, configuration: Configuration): object {
   const { name, ground } = configuration;
-  const drawn = emptyOf(root).basic;
   const swung = emptyIn(root, configuration);
-  const change = (key: "fs" | "bl" | "wl") => {
-    const [before, after] = [drawn[key], swung.balance[key]];
-    if (before === null || after === null || !drawn.complete) return null;
-    return (after - before) * drawn.mass;
-  };
+  const { fs, bl, wl } = momentChange(root, configuration);
   return {
     ...{ name, ground },
     empty: massOf(swung.balance, swung.moments),
-    moment_change_kg_m: [change("fs"), change("bl"), change("wl")],
+    moment_change_kg_m: [fs, bl, wl],
   };
 }
 

@@ -1,8 +1,11 @@
 import { eigs, matrix } from "mathjs";
 import { expect, test } from "vitest";
 import { principalOf } from "../../server/compute/principal";
+import { judge } from "../../server/judge";
+import { emptyProject, withText } from "../../server/project";
+import { reportOf } from "../../server/views/report";
 import { check } from "../fixture";
-import { numbersOf } from "./numbers";
+import { type Numbers, numbersOf } from "./numbers";
 
 const inertia = (parts: string) =>
   numbersOf(`aircraft kite { units kg, m }\n${parts}`).parts.basic.inertia_kg_m2;
@@ -56,6 +59,28 @@ test("where a WL is not known, the vertical CG and the inertia say so", () => {
 part a weighed 1 kg at FS 0, WL 0
 part b weighed 1 kg at FS 2`).parts;
   expect(basic.complete).toBe(true);
+  expect(basic.cg_complete).toEqual([true, true, false]);
+  expect(basic.inertia_complete).toBe(false);
+});
+
+test("what is wrong with a shape leaves the inertia incomplete, not a point", () => {
+  for (const body of ["shape box 1 m, 2 m", "inertia Ixx 1 kg m^2, Iyy 1 kg m^2, Izz 5 kg m^2"]) {
+    const text = `aircraft kite { units kg, m }
+part a weighed 1 kg at FS 0, WL 0 ${body}
+part b weighed 1 kg at FS 2, WL 0`;
+    const project = withText(emptyProject(["/specs"]), "/specs/kite.poise", text);
+    const { parts } = reportOf(judge(project).roots[0]!) as unknown as Numbers;
+    expect(parts.basic.inertia_complete).toBe(false);
+  }
+});
+
+test("a whole knows no more than its parts: as much of it has no WL", () => {
+  const { basic } = numbersOf(`aircraft kite { units kg, m }
+assembly box weighed 4 kg {
+  part a weighed 1 kg at FS 0, WL 1
+  part b weighed 1 kg at FS 2
+}`).parts;
+  expect(basic.cg_m).toEqual([1, 0, 1]);
   expect(basic.cg_complete).toEqual([true, true, false]);
   expect(basic.inertia_complete).toBe(false);
 });

@@ -119,6 +119,46 @@ configuration up { swing leg, door, flap }
 `);
 });
 
+test("the change of the moment is that of what moves, whatever else has no place", () => {
+  const spec = (more: string) => `aircraft kite { units kg, m }
+part hull weighed 900 kg at FS 10, WL 2
+${more}
+assembly nose swing 90 deg aft about BL at FS 4, WL 3 { part leg weighed 20 kg at FS 4, WL 1 }
+configuration up { swing nose }`;
+  const change = (more: string) => numbersOf(spec(more)).configurations[0]!.moment_change_kg_m;
+  // 20 kg by 2 m aft and 2 m up
+  close(change("part radio weighed 100 kg at FS 5"), [40, 0, 40]);
+  close(change("part radio weighed 100 kg"), [40, 0, 40]);
+});
+
+test("in an assembly weighed as a whole what swings takes the whole along, with a moment too", () => {
+  const cg = (clauses: string) =>
+    numbersOf(`aircraft kite { units kg, m }
+assembly gear ${clauses} {
+  part frame weighed 30 kg at FS 10, WL 1
+  assembly leg swing 90 deg aft about BL at FS 10, WL 3 { part wheel weighed 10 kg at FS 10, WL 1 }
+}
+configuration up { swing gear.leg }`).configurations[0]!.empty.cg_m;
+  // a quarter of it goes 2 m aft and 2 m up
+  close(cg(""), [10.5, 0, 1.5]);
+  close(cg("weighed 44 kg"), [10.5, 0, 1.5]);
+  close(cg("weighed 44 kg moment 484 kg m"), [11.5, 0, 1.5]);
+});
+
+test("both sides may be named one by one, and none twice", () => {
+  const door = "assembly door mirrored swing 90 deg up about FS at BL 2, WL 1";
+  const spec = (swings: string) => `aircraft kite { units kg, m }
+${door} { part panel weighed 4 kg at FS 5, BL 3, WL 1 }
+configuration open ground { swing ${swings} }
+`;
+  const [both] = numbersOf(spec("door")).configurations;
+  const [each] = numbersOf(spec("door.RH, door.LH")).configurations;
+  close(each!.empty.cg_m, both!.empty.cg_m);
+  check(
+    `${spec("door.RH, door.RH")}//                                         ^^^^^^^ error[declared-twice]: door.RH is swung twice\n`,
+  );
+});
+
 function close(found: readonly number[], wanted: readonly number[]): void {
   expect(found.length).toBe(wanted.length);
   for (const [i, x] of found.entries()) expect(x).toBeCloseTo(wanted[i]!, 9);

@@ -14,7 +14,7 @@ export function incompleteSteps(root: Root, assembly: Assembly): readonly Step[]
         unknown > 0 && `${unknown} without a mass in it: a floor`,
         basic.lacksFs.length > 0 &&
           `${massText(root, balanceOf({ ...none(), mass: basic.lacksFs }, 0).mass)} in it has no FS`,
-        vague && "its CG rests on parts without a mass or an FS",
+        vague.fs && "its CG rests on parts without a mass or an FS",
       ].filter(Boolean);
       return why.length > 0 ? [[member.name, why.join("; "), member.head.path]] : [];
     }
