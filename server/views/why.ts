@@ -1,8 +1,11 @@
 import { closest } from "../../grammar/unexpected";
+import { exampleText, premisesOf, worstSentence } from "../checks/all-loadings";
+import { allLoadingsOf } from "../compute/all-loadings";
 import { flightsOf } from "../compute/flights";
 import { configurationsOf } from "../compute/shapes";
 import type { Assembly } from "../model/assembly";
 import { joinPath } from "../model/env";
+import type { Envelope } from "../model/envelope";
 import type { Root } from "../model/root";
 import type { Scope } from "../model/scope";
 import { show } from "../quantity/show";
@@ -12,7 +15,7 @@ import { configurationLines } from "./why/configuration";
 import { asShown, densityUnit } from "./why/figures";
 import { type Found, foundAt, titled } from "./why/found";
 import { envelopeLines } from "./why/limits";
-import { line, section, type WhyLine } from "./why/lines";
+import { folded, line, type Step, section, type WhyLine } from "./why/lines";
 import { loadingLines, stageLines, stageNames } from "./why/loading";
 import { partLines } from "./why/part";
 import { placeSteps } from "./why/place";
@@ -96,7 +99,29 @@ function envelopeAt(root: Root, name: string, only: string | undefined) {
   const limit = stageNames.find(it => it === only);
   if (envelope === undefined || (only !== undefined && !(limit && envelope[limit])))
     return undefined;
-  return envelopeLines(root, envelope, limit);
+  const lines = envelopeLines(root, envelope, limit);
+  return limit
+    ? lines
+    : [...lines, ...section("Every permitted loading", allSteps(root, envelope))];
+}
+
+function allSteps(root: Root, envelope: Envelope): readonly Step[] {
+  const all = allLoadingsOf(root).find(it => it.envelope === envelope);
+  if (all?.verdict === undefined) return [];
+  const [worst] = all.found;
+  const words = {
+    inside: "no permitted loading is outside",
+    "can-exceed": "a permitted loading is outside",
+    "not-excluded": "not excluded: none that is outside was found, and none is ruled out",
+  };
+  return [
+    ["verdict", words[all.verdict]],
+    ...all.found.flatMap(it =>
+      folded("worst", worstSentence(it, envelope), it.worst.breach.clause),
+    ),
+    ...(worst ? folded("example", exampleText(worst, envelope)) : []),
+    ...folded("premises", premisesOf(root, envelope).replace(/^premises: /, "")),
+  ];
 }
 
 function fluidAt(root: Root, path: string): readonly WhyLine[] | undefined {

@@ -285,7 +285,9 @@ Under normal, takeoff: predicted
 `);
 });
 
-test("an envelope: a share of the chord is worked out", () => {
+test("an envelope: a share of the chord is worked out, and whether any permitted loading leaves it", () => {
+  // 200 lb at 40, wing 17.82 lb at 111, lead 10 lb at 20, unusable 6 lb at 110, a pilot of 100 lb at 80:
+  // 18,838 lb in ÷ 333.8 lb = 56.43 in
   expect(told(kite, "normal")).toBe(`\
 normal, an envelope  «normal»
 
@@ -296,6 +298,14 @@ CG, straight in FS against weight
   at 300 lb  FS 100 in (0 %MAC) .. 112 in (24 %MAC)  «cg 300 lb: 0 %MAC .. 24 %MAC»
   at 600 lb  FS 60 in .. 112 in  «cg 600 lb: FS 60 .. 112»
   %MAC       100 in + share × 50 in  «mac at FS 100 length 50»
+
+Every permitted loading
+  verdict   a permitted loading is outside
+  worst     a permitted loading has its CG at FS 56.43 in (333.8 lb), 39.06 in forward of the  «cg 600 lb: FS 60 .. 112»
+            forward limit of 95.49 in
+  example   such as pilot 100 lb at FS 80: FS 56.43 in (333.8 lb), 39.06 in forward of the
+            forward limit of 95.49 in
+  premises  tank 0.5 to 10 gal each, pilot 100 to 240 lb; takeoff weight 600 lb
 `);
 });
 

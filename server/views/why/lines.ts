@@ -32,6 +32,18 @@ export function section(title: string, steps: readonly Step[]): readonly WhyLine
   ];
 }
 
+/** A long text as steps of one label, as wide as a page. */
+export function folded(label: string, text: string, at?: Span): readonly Step[] {
+  const rows: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = rows.at(-1);
+    if (last === undefined || last.length + 1 + word.length > WIDE) rows.push(word);
+    else rows[rows.length - 1] = `${last} ${word}`;
+  }
+  return rows.map((row, i): Step => (i === 0 ? [label, row, at] : ["", row]));
+}
+const WIDE = 84;
+
 /** What a column holds, and in which unit. */
 export type Heading = readonly [what: string, unit: string];
 
