@@ -36,7 +36,7 @@ function judged(root: Root, envelope: Envelope): Pick<AllLoadings, "verdict" | "
   let sure = true;
   const hullOf = hulls();
   for (const shape of shapesOf(root)) {
-    const seen = suspectsIn(shape, envelope, exact, hullOf);
+    const seen = suspectsIn(shape, envelope, hullOf);
     if (seen === undefined) vague = true;
     else suspects.push(...seen.suspects);
     if (seen?.unsure) sure = false;

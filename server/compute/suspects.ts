@@ -12,7 +12,6 @@ import type { Vertex } from "./support";
 export function suspectsIn(
   shape: Shape,
   envelope: Envelope,
-  exact: boolean,
   hullOf: HullOf,
 ): { readonly suspects: readonly Suspect[]; readonly unsure: boolean } | undefined {
   const { rows, station, lateral } = viewsOf(envelope);
@@ -23,13 +22,13 @@ export function suspectsIn(
   const long = hullOf(fs, "fs");
   if (long.vertices.length === 0) return undefined;
   const counts = (code: Breach["code"]) => shape.configuration === null || code.startsWith("cg-");
-  const suspects = leaving(long, "fs", rows, exact)
+  const suspects = leaving(long, "fs", rows)
     .filter(it => counts(it.code))
     .map((it): Suspect => ({ ...it, shape, permitted: fs, axis: "fs", view: rows }));
   if (bl === undefined) return { suspects, unsure: false };
 
   const wide = hullOf(bl, "bl");
-  for (const it of leaving(wide, "bl", lateral, exact))
+  for (const it of leaving(wide, "bl", lateral))
     if (it.code === "cg-lateral")
       suspects.push({ ...it, shape, permitted: bl, axis: "bl", view: lateral });
   if (!leavesByStation(long, wide, station)) return { suspects, unsure: false };
@@ -46,13 +45,8 @@ export function suspectsIn(
   return { suspects, unsure: true };
 }
 
-/** Each edge's worst places; where the hull is only an outer one, its corners too. */
-function leaving(
-  { vertices, outer }: Reachable,
-  axis: "fs" | "bl",
-  view: Envelope,
-  exact: boolean,
-): readonly Leaving[] {
+/** Each edge's worst places, and its corners. */
+function leaving({ vertices }: Reachable, axis: "fs" | "bl", view: Envelope): readonly Leaving[] {
   const here = (at: Vertex): readonly Leaving[] =>
     leavingsOf(sums(at, axis), sums(at, axis), view, "takeoff").map(({ code, breach }) => ({
       ...{ code, by: breach.by, at },
@@ -69,7 +63,8 @@ function leaving(
       return [{ code, by: 0, at }, ...here(at), ...beside.flatMap(t => here(between(a, b, t)))];
     });
   });
-  return outer || !exact ? [...found, ...vertices.flatMap(here)] : found;
+  // an edge may touch the rows with nothing but its end
+  return [...found, ...vertices.flatMap(here)];
 }
 
 type Leaving = Pick<Suspect, "code" | "by" | "at">;
