@@ -11,7 +11,7 @@ import { emptyOf } from "./compute/stages";
 import type { Finding } from "./findings";
 import { memo } from "./memo";
 import type { Member } from "./model/assembly";
-import { evaluate } from "./model/evaluate";
+import { evaluate, type Values } from "./model/evaluate";
 import { collector, type Fault } from "./model/fault";
 import { type Reach, reachesOf } from "./model/reach";
 import { type Root, rootOf } from "./model/root";
@@ -148,10 +148,11 @@ function rootFindings(root: Root): readonly Finding[] {
 function letFaults(root: Root): readonly Fault[] {
   const { report, found } = collector();
   const ask = askOf(root, "basic", () => {});
+  const values: Values = new Map();
   for (const { lets, scope } of [{ lets: root.scope.lets, scope: root.scope }, ...root.unchosen])
     for (const it of lets) {
-      const value = it.value && evaluate(it.value, { scope, report, ask, open: [it] });
-      spreadOf(it.spread, value, { scope, report, ask });
+      const setting = { scope, report, ask, values };
+      spreadOf(it.spread, it.value && evaluate(it.value, setting), setting);
     }
   return found();
 }

@@ -256,7 +256,7 @@ export function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolea
     ]);
   // the aircraft's own lets may ask for its sums, which are not there yet
   if (it.value && !atTop) {
-    const value = evaluate(it.value, { ...setting, open: [it] });
+    const value = evaluate(it.value, setting);
     spreadOf(it.spread, value, setting);
   }
 }

@@ -15,6 +15,7 @@ import {
 } from "../quantity/quantity";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
 import type { Report } from "./fault";
+import { asksForSums, type Rest, restOf } from "./lets";
 import { type Let, lookUp, type Scope, visibleNames } from "./scope";
 import { unitsBeyond } from "./units-beyond";
 
@@ -24,14 +25,24 @@ export interface Setting {
   readonly report: Report;
   /** Answers a function of the aircraft: mass(wing). Undefined: unknown, and said so by the asker. */
   readonly ask: Ask;
-  /** Told when the value hangs on a let, or on the aircraft itself. */
-  readonly uses?: (what: "let" | "aircraft", found?: Let, scope?: Scope) => void;
+  /**
+   * Told of every name: of the let it means, and of those with a spread that its value rests on. A name
+   * that means none yet may mean one after the next edit.
+   */
+  readonly uses?: (found?: Let, scope?: Scope) => void;
   /** Another value for a let, to see what hangs on it. */
-  readonly instead?: (found: Let) => Quantity | undefined;
-  /** Lets that are being evaluated: one that comes up again goes in a circle. */
-  readonly open?: readonly Let[];
-  /** Where the outermost of them was named: what is asked for in a let is asked for there. */
+  readonly instead?: { readonly of: Let; readonly value: Quantity };
+  /** Where the outermost let was named: what is asked for in a let is asked for there. */
   readonly usedAt?: Expr;
+  /** What lets came to that ask for sums or hang on `instead`; without it, of one name at a time. */
+  readonly values?: Values;
+}
+
+/** Each is evaluated once, however many name it. */
+export interface Values {
+  has(of: Rest): boolean;
+  get(of: Rest): Quantity | undefined;
+  set(of: Rest, value: Quantity | undefined): unknown;
 }
 
 export type Ask = (call: Call, setting: Setting) => Quantity | undefined;
@@ -103,6 +114,7 @@ function measured(measure: Measure, setting: Setting): Quantity | undefined {
   if ("unknown" in unit) {
     const at = measure.unitAt ?? measure;
     const name = unit.unknown;
+    setting.uses?.();
     if (lookUp(setting.scope, name))
       setting.report(
         "unknown-name",
@@ -123,6 +135,7 @@ function named(expr: Name, setting: Setting): Quantity | undefined {
   const { path } = expr;
   const name = path.text;
   const let_ = path.words.length === 1 ? lookUp(setting.scope, name) : undefined;
+  setting.uses?.(let_?.found, let_?.scope);
   if (let_ === undefined) {
     if (name === "g0") return standardGravity;
     const unit = unitTable.get(name);
@@ -135,7 +148,6 @@ function named(expr: Name, setting: Setting): Quantity | undefined {
     setting.report("unknown-name", path, message);
     return undefined;
   }
-  setting.uses?.("let", let_.found, let_.scope);
   return valueOfLet(let_.found, let_.scope, setting, expr);
 }
 
@@ -144,16 +156,44 @@ const standardGravity: Quantity = { value: 9.80665, dimension: ACCELERATION };
 
 /** Faults inside a let are its own and said where it stands, not where it is used. */
 function valueOfLet(found: Let, scope: Scope, setting: Setting, at: Expr): Quantity | undefined {
-  const other = setting.instead?.(found);
-  if (other !== undefined) return other;
-  if (found.value === undefined) return undefined;
-  if (setting.open?.includes(found)) {
-    setting.report("unknown-name", at, `${found.name?.text} hangs on itself`);
-    return undefined;
+  const { instead, ask, usedAt = at } = setting;
+  if (instead?.of === found) return instead.value;
+  const rest = restOf(found, scope);
+  if (setting.uses) for (const [it, within] of rest.spread) setting.uses(it, within);
+  const hangs = ({ asks, spread }: Rest) => asks || (instead && spread.has(instead.of));
+  if (!hangs(rest)) return settle(rest, plainValues, () => true, { ask: () => undefined });
+  const values = setting.values ?? new Map();
+  return settle(rest, values, hangs, { ask, usedAt, values, ...(instead && { instead }) });
+}
+
+/** Of lets that hang on nothing but their scope: right as long as that is the same. */
+const plainValues: Values = new WeakMap();
+
+/**
+ * The value of a let after those of all it rests on, which are left in `values`: a long chain of lets does
+ * not fill the stack, and one that many name is evaluated once.
+ * @param counts which lets belong into `values`
+ */
+function settle(
+  rest: Rest,
+  values: Values,
+  counts: (it: Rest) => boolean | undefined,
+  how: Omit<Setting, "scope" | "report">,
+): Quantity | undefined {
+  const open = [rest];
+  for (let it = open.at(-1); it; it = open.at(-1)) {
+    const { found, scope, on, lost } = it;
+    const known = lost || values.has(it);
+    const before = known
+      ? []
+      : on.filter(other => !other.lost && counts(other) && !values.has(other));
+    for (const other of before) open.push(other);
+    if (before.length > 0) continue;
+    open.pop();
+    if (!known && found.value)
+      values.set(it, evaluate(found.value, { ...how, scope, report: quiet }));
   }
-  const open = [...(setting.open ?? []), found];
-  const usedAt = setting.usedAt ?? at;
-  return evaluate(found.value, { ...setting, scope, open, usedAt, report: quiet });
+  return values.get(rest);
 }
 
 const quiet: Report = () => {};
@@ -162,6 +202,7 @@ function binary(expr: Binary, setting: Setting): Quantity | undefined {
   const left = evaluate(expr.left, setting);
   const word = expr.operator === "/" ? wordAfterUnit(expr, setting.scope) : undefined;
   if (word !== undefined) {
+    setting.uses?.();
     const [figure, divisor] = [textOf(expr.left), textOf(expr.right)];
     setting.report(
       "unknown-name",
@@ -233,10 +274,7 @@ function called(expr: Call, setting: Setting): Quantity | undefined {
   const name = expr.name.text;
   const own = pure.get(name);
   if (own === undefined) {
-    if (functions.includes(name)) {
-      setting.uses?.("aircraft");
-      return setting.ask(expr, setting);
-    }
+    if (asksForSums.has(name)) return setting.ask(expr, setting);
     const near = closest(name, functions);
     const hint = near
       ? `; did you mean ${near}?`

@@ -54,7 +54,7 @@ export function recordsOf(
       mass: mass && mass.value / per,
       spread: spread && spread / per,
       leans:
-        lets === undefined || lets.size === 0
+        mass === undefined || lets === undefined || lets.size === 0
           ? noLeans
           : leansOf(clause.figure!, lets, setting).map(it => ({ ...it, by: it.by / per })),
       unit: mass?.unit,
@@ -69,8 +69,8 @@ const noLeans: readonly Lean[] = [];
 function watching(lets: Map<Let, Scope>, setting: Setting): Setting {
   return {
     ...setting,
-    uses: (what, found, scope) => {
-      setting.uses?.(what, found, scope);
+    uses: (found, scope) => {
+      setting.uses?.(found, scope);
       if (found?.spread && scope) lets.set(found, scope);
     },
   };

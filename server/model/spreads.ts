@@ -57,19 +57,16 @@ export function leansOf(
   setting: Setting,
 ): readonly Lean[] {
   const leans: Lean[] = [];
+  // its own faults have been said, and those of a let are said where it stands
+  const quiet = { ...setting, report: () => {} };
   for (const [from, scope] of lets) {
-    // its own faults are said where it stands
-    const quiet: Setting = { ...setting, scope, report: () => {} };
-    const value = from.value && evaluate(from.value, { ...quiet, open: [from] });
-    const spread = spreadOf(from.spread, value, quiet);
+    const value = from.value && evaluate(from.value, { ...quiet, scope });
+    const spread = spreadOf(from.spread, value, { ...quiet, scope });
     if (value === undefined || !spread) continue;
     const step = Math.abs(value.value) * 1e-5 || spread * 1e-5;
     const at = (x: number) => {
-      const mass = evaluate(figure, {
-        ...setting,
-        report: () => {},
-        instead: it => (it === from ? { ...value, value: x } : undefined),
-      });
+      const instead = { of: from, value: { ...value, value: x } };
+      const mass = evaluate(figure, { ...quiet, instead, values: new Map() });
       return mass?.dimension === MASS ? mass.value : Number.NaN;
     };
     const slope = (at(value.value + step) - at(value.value - step)) / (2 * step);

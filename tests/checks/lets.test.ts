@@ -1,5 +1,78 @@
-import { test } from "vitest";
-import { check } from "../fixture";
+import { expect, test } from "vitest";
+import { judge } from "../../server/judge";
+import { emptyProject, withEdit, withText } from "../../server/project";
+import { AT, check, findingsOf } from "../fixture";
+
+const chain = (from: number, to: number, of: (before: string) => string) =>
+  Array.from({ length: to - from }, (_, i) => `let x${from + i + 1} = ${of(`x${from + i}`)}`);
+
+test("a let that many name is evaluated once: these would be 2^64 ways", () => {
+  const spec = (first: string, figure: string) => `aircraft kite { units kg, m budget 4 kg }
+let x0 = ${first}
+${chain(0, 64, it => `${it} * 0.5 + ${it} * 0.5`).join("\n")}
+part spar calculated ${figure} at FS 1
+require x64 < 4 kg
+`;
+  expect(findingsOf({ "a.poise": spec("5 kg", "x64") })).toEqual([
+    "over-budget: kite weighs 5 kg, 1 kg over its budget of 4 kg",
+    "requirement-failed: 5 kg is not < 4 kg",
+  ]);
+  expect(findingsOf({ "a.poise": spec("mass(spar)", "5 kg") })).toEqual([
+    "over-budget: kite weighs 5 kg, 1 kg over its budget of 4 kg",
+    "requirement-failed: 5 kg is not < 4 kg",
+  ]);
+});
+
+/** What is said after one edit, by the text replaced; each edit follows the one before. */
+function afterEdits(text: string, edits: readonly (readonly [string, string])[]) {
+  let project = withText(emptyProject(["/specs"]), AT, text);
+  const said = () => judge(project).findings.map(it => it.message);
+  let rows = text.split("\n");
+  return [
+    said(),
+    ...edits.map(([gone, put]) => {
+      const line = rows.findIndex(row => row.includes(gone));
+      const character = rows[line]!.indexOf(gone);
+      const end = { line, character: character + gone.length };
+      project = withEdit(project, AT, { line, character }, end, put);
+      rows = rows.map((row, i) => (i === line ? row.replace(gone, put) : row));
+      return said();
+    }),
+  ];
+}
+
+test("an edited let is followed by all that hangs on it, wherever it stands", () => {
+  const weighs = (kg: number) => [`kite weighs ${kg} kg, ${kg - 1} kg over its budget of 1 kg`];
+  const text = `aircraft kite { units kg, m budget 1 kg }
+let a = 2 kg
+let b = a * 2
+assembly wing {
+  let c = b + 1 kg
+  part spar calculated c at FS 1
+}`;
+  expect(
+    afterEdits(text, [
+      ["a = 2", "a = 3"],
+      ["a * 2", "a * 3"],
+      ["b + 1", "b + 2"],
+      // hidden by another
+      ["c = b", "b = 7 kg; let c = b"],
+      ["b = 7 kg; let c = b", "c = b"],
+      ["a = 3", "a = 2"],
+    ]),
+  ).toEqual([weighs(5), weighs(7), weighs(10), weighs(11), weighs(9), weighs(11), weighs(8)]);
+});
+
+test("a let that is written after the part that names it is found", () => {
+  const [before, after] = afterEdits(
+    `aircraft kite { units kg, m budget 1 kg }
+let sheet = 2 kg
+part spar calculated skin at FS 1`,
+    [["sheet =", "skin ="]],
+  );
+  expect(before).toContain("nothing is called skin here");
+  expect(after).toEqual(["kite weighs 2 kg, 1 kg over its budget of 1 kg"]);
+});
 
 test("after a slash, a unit beyond the table takes a figure of its own", () => {
   check(`aircraft kite { units kg, m }

@@ -52,6 +52,12 @@ part a calculated m at FS 1`).kg,
   ).toBeCloseTo(0.15, 9);
 });
 
+test("a let's error that comes by 2^64 ways is still one", () => {
+  const lets = Array.from({ length: 64 }, (_, i) => `let x${i + 1} = x${i} * 0.5 + x${i} * 0.5`);
+  const text = `}\nlet x0 = 3 kg ± 0.5 kg\n${lets.join("\n")}\npart a calculated x64 at FS 1`;
+  expect(spreadOf(text).kg).toBe(0.5);
+});
+
 test("where a mass may be off, so may the CG: e (x − CG) / mass", () => {
   const { fs } = spreadOf(`}
 part a weighed 10 kg at FS 0
