@@ -23,6 +23,27 @@ require x64 < 4 kg
   ]);
 });
 
+test("a chain of lets is as long as its author likes", () => {
+  for (const first of ["5 kg", "5 kg ± 1%"]) {
+    const lets = chain(0, 5000, it => it).reverse();
+    const text = `aircraft kite { units kg, m budget 4 kg }
+${lets.join("\n")}
+let x0 = ${first}
+part spar calculated x5000 at FS 1
+`;
+    expect(findingsOf({ "a.poise": text })).toEqual([
+      "over-budget: kite weighs 5 kg, 1 kg over its budget of 4 kg",
+    ]);
+  }
+  const asked = `aircraft kite { units kg, m }
+let x0 = mass(spar)
+${chain(0, 5000, it => it).join("\n")}
+part spar calculated 5 kg at FS 1
+require x5000 < 4 kg
+`;
+  expect(findingsOf({ "a.poise": asked })).toEqual(["requirement-failed: 5 kg is not < 4 kg"]);
+});
+
 /** What is said after one edit, by the text replaced; each edit follows the one before. */
 function afterEdits(text: string, edits: readonly (readonly [string, string])[]) {
   let project = withText(emptyProject(["/specs"]), AT, text);

@@ -512,3 +512,18 @@ CG of the basic empty weight, 100 lb
   WL  24 in to 26 in
 `);
 });
+
+test("a figure at the end of a long chain of lets", () => {
+  const lets = Array.from({ length: 5000 }, (_, i) => `let x${i + 1} = x${i}`);
+  const spec = `aircraft kite { units kg, m }
+let x0 = 5 kg
+${lets.join("\n")}
+part spar calculated x5000 at FS 1
+`;
+  const lines = told(spec, "spar").split("\n");
+  expect(lines.filter(it => /^ *x(5000|4999|0) /.test(it))).toEqual([
+    "  x5000  x4999 = 5 kg  «x5000»",
+    "  x4999  x4998 = 5 kg  «x4999»",
+    "  x0     5 kg  «x0»",
+  ]);
+});

@@ -2,6 +2,7 @@ import type { Call, Expr } from "../../../grammar/tree";
 import { askOf } from "../../compute/ask";
 import { memberAt } from "../../compute/member-at";
 import { evaluate } from "../../model/evaluate";
+import { asksForSums } from "../../model/lets";
 import type { Root } from "../../model/root";
 import { type Let, lookUp, type Scope } from "../../model/scope";
 import { valueText, written } from "./figures";
@@ -27,41 +28,36 @@ export function letLines(root: Root, path: string, found: Let, scope: Scope): re
 export function restsOn(root: Root, expr: Expr, scope: Scope): readonly Step[] {
   const seen = new Set<Let>();
   const steps: Step[] = [];
-  const visit = (it: Expr, within: Scope): void => {
+  // a stack of its own: a chain of lets is as long as its author likes
+  const ahead: [Expr, Scope][] = [[expr, scope]];
+  for (let next = ahead.pop(); next; next = ahead.pop()) {
+    const [it, within] = next;
     switch (it.kind) {
       case "name": {
         const let_ = lookUp(within, it.path.text);
-        if (let_ === undefined || seen.has(let_.found)) return;
+        if (let_ === undefined || seen.has(let_.found)) break;
         seen.add(let_.found);
         const { value, name } = let_.found;
         const result = resultOf(root, value, let_.scope);
         const text = value ? written(value) : "";
         steps.push([name!.text, text === result ? text : `${text} = ${result}`, name]);
-        if (value) visit(value, let_.scope);
-        return;
+        if (value) ahead.push([value, let_.scope]);
+        break;
       }
       case "call":
-        if (asks.has(it.name.text))
+        if (asksForSums.has(it.name.text))
           steps.push([written(it), resultOf(root, it, within), declared(root, it) ?? it]);
-        else for (const arg of it.args) visit(arg, within);
-        return;
+        else for (const arg of it.args.toReversed()) ahead.push([arg, within]);
+        break;
       case "negative":
-        visit(it.of, within);
-        return;
+        ahead.push([it.of, within]);
+        break;
       case "binary":
-        visit(it.left, within);
-        visit(it.right, within);
+        ahead.push([it.right, within], [it.left, within]);
     }
-  };
-  visit(expr, scope);
+  }
   return steps;
 }
-
-/** Functions of a thing, a loading or an envelope, and of nothing else. */
-const asks = new Set([
-  ...["mass", "predicted", "budget", "fs", "bl", "wl", "mac"],
-  ...["ramp", "takeoff", "landing", "zero_fuel", "forward", "aft"],
-]);
 
 function declared(root: Root, { args: [arg] }: Call) {
   return arg?.kind === "name" ? memberAt(root, arg.path.text)?.member.head.path : undefined;
