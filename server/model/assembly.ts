@@ -10,6 +10,7 @@ import { evaluate, type Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { coordinate, figure, massOf } from "./figures";
+import { wayBack } from "./lets";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
 import { inFrame, placeOf } from "./places";
 import { growthIn, spreadIn } from "./rates";
@@ -254,6 +255,8 @@ export function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolea
     setting.report("declared-twice", name, `${name.text} has a value already`, [
       { at: scope.byName.get(name.text)?.name ?? name, message: "the other one" },
     ]);
+  const back = wayBack(it, scope);
+  if (back) setting.report("unknown-name", back, `${name.text} hangs on itself`);
   // the aircraft's own lets may ask for its sums, which are not there yet
   if (it.value && !atTop) {
     const value = evaluate(it.value, setting);

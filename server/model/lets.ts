@@ -28,6 +28,16 @@ export function restOf(found: Let, scope: Scope): Rest {
   return rest;
 }
 
+/** The name in a let's value that leads back to it; undefined where none does. */
+export function wayBack(found: Let, scope: Scope): Name | undefined {
+  const { circle } = restOf(found, scope);
+  if (circle === undefined) return undefined;
+  return namesIn(found.value).names.find(name => {
+    const next = letNamed(name, scope);
+    return next && restOf(next.found, next.scope).circle === circle;
+  });
+}
+
 type Draft = { -readonly [K in keyof Rest]: Rest[K] } & {
   on: Draft[];
   /** When it was come to, and the earliest that it leads back to; 0: not yet. */

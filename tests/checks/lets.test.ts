@@ -145,3 +145,65 @@ assembly wing budget 5 kg {
 assembly tail budget 5 kg { part upper calculated skin at FS 6 }
 `);
 });
+
+test("lets that go in a circle are told where each leads on, those that only hang on them are not", () => {
+  check(
+    `aircraft kite { units kg, m }
+let x = 2 kg + y
+//             ^ error[unknown-name]: x hangs on itself
+let y = 2 * z + 1 kg
+//          ^ error[unknown-name]: y hangs on itself
+let z = 3 kg + (1 kg + x)
+//                     ^ error[unknown-name]: z hangs on itself
+let own = own * 2
+//        ^^^ error[unknown-name]: own hangs on itself
+let after = x + 1 kg
+let second = after + third
+//                   ^^^^^ error[unknown-name]: second hangs on itself
+let third = second
+//          ^^^^^^ error[unknown-name]: third hangs on itself
+let wing = mass(wing)
+assembly wing {
+  let a = b + y
+//        ^ error[unknown-name]: a hangs on itself
+  let b = a
+//        ^ error[unknown-name]: b hangs on itself
+  let inner = y
+  part spar calculated x at FS 1
+  part rib calculated inner at FS 1
+  part skin calculated 2 kg at FS 1
+}
+require wing < 4 kg
+choice engine {
+  option one { part block calculated x at FS 2 }
+  option two {
+    let p = q
+//          ^ error[unknown-name]: p hangs on itself
+    let q = p
+//          ^ error[unknown-name]: q hangs on itself
+  }
+}
+`,
+    ["mass-missing"],
+  );
+});
+
+test("a circle of lets that is closed and opened again by an edit", () => {
+  const of = ["x", "y"].map(it => `${it} hangs on itself`);
+  const [missing, heavy] = [
+    "spar has no mass yet",
+    "kite weighs 2 kg, 1 kg over its budget of 1 kg",
+  ];
+  expect(
+    afterEdits(
+      `aircraft kite { units kg, m budget 1 kg }
+let x = y
+let y = 2 kg
+part spar calculated x at FS 1`,
+      [
+        ["y = 2 kg", "y = x"],
+        ["y = x", "y = 2 kg"],
+      ],
+    ),
+  ).toEqual([[heavy], [...of, missing], [heavy]]);
+});
