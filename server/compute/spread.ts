@@ -1,7 +1,7 @@
 import type { Basis, Clause } from "../../grammar/tree";
 import { memo } from "../memo";
 import type { Assembly, Member } from "../model/assembly";
-import type { Place, Spread } from "../model/env";
+import type { Off, Place, Spread } from "../model/env";
 import type { MassRecord } from "../model/records";
 import type { Let } from "../model/scope";
 import { add, addAll, addProduct, addProduct3, centred, type Exact, rounded } from "./exact";
@@ -130,7 +130,8 @@ function putRecord(
   if (record.mass === undefined) return;
   const all = mirrored ? 2 * pieces : pieces;
   const at = mirrored ? { ...place, bl: 0 } : place;
-  const own = (record.spread ?? rate.own * record.mass) * all;
+  const rated = ({ share, mass }: Off) => share * record.mass! + mass / record.pieces;
+  const own = (record.spread ?? rated(rate.own)) * all;
   if (own !== 0) {
     add(sum.mass, own * own);
     for (const key of axes) {
@@ -142,10 +143,8 @@ function putRecord(
     }
   }
   for (const { from, by } of record.leans) putShared(sum, from, by * all, at);
-  if (rate.common !== 0 && rate.said) {
-    const key = commonOf(rate.said)[record.basis];
-    putShared(sum, key, rate.common * record.mass * all, at);
-  }
+  const common = rated(rate.common) * all;
+  if (common !== 0 && rate.said) putShared(sum, commonOf(rate.said)[record.basis], common, at);
 }
 
 /** What the records of one basis share where it was said, as one thing to be known by. */

@@ -14,14 +14,27 @@ export interface Units {
 /** Shares of a mass, by basis. */
 export type Rates = Readonly<Record<Basis, number>>;
 
-/** How far off a figure may be, one standard deviation, as a share of it; by basis. */
+/** How far off a record may be that does not say so itself, one standard deviation; by basis. */
 export type Spreads = Readonly<Record<Basis, Spread>>;
 
 export interface Spread {
-  readonly own: number;
+  readonly own: Off;
   /** An error that all records of a basis share where this was said. */
-  readonly common: number;
+  readonly common: Off;
   readonly said: Clause | undefined;
+}
+
+/** Nothing is known of how far off it is. */
+export const noSpread: Spread = {
+  own: { share: 0, mass: 0 },
+  common: { share: 0, mass: 0 },
+  said: undefined,
+};
+
+/** A share of the figure a record gives, and kg on top of that: of the figure as written, as ± is. */
+export interface Off {
+  readonly share: number;
+  readonly mass: number;
 }
 
 /** A place in the aircraft, in m: FS aft of the datum, BL right, WL up. Unknown is undefined. */
@@ -104,13 +117,14 @@ function sameRates(a: Rates, b: Rates): boolean {
 }
 
 function sameSpreads(a: Spreads, b: Spreads): boolean {
-  return (
-    a === b ||
-    bases.every(
-      it => a[it].own === b[it].own && a[it].common === b[it].common && a[it].said === b[it].said,
-    )
-  );
+  return a === b || bases.every(it => sameSpread(a[it], b[it]));
 }
+
+function sameSpread(a: Spread, b: Spread): boolean {
+  return a === b || (sameOff(a.own, b.own) && sameOff(a.common, b.common) && a.said === b.said);
+}
+
+const sameOff = (a: Off, b: Off) => a.share === b.share && a.mass === b.mass;
 
 const bases: readonly Basis[] = ["estimated", "calculated", "quoted", "weighed"];
 

@@ -12,7 +12,7 @@ import type { Unit } from "../quantity/units";
 import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-moment";
 import { type Body, bodyOf } from "./body";
 import { clauseOf, clausesOf } from "./clauses";
-import { type Core, joinPath, type Place, type Spread } from "./env";
+import { type Core, joinPath, noSpread, type Place, type Spread } from "./env";
 import { type Setting, textOf } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
@@ -62,9 +62,6 @@ export interface Part {
   readonly budget: Budget | undefined;
   readonly faults: readonly Fault[];
 }
-
-/** Of a figure without a record, such as a ballast's own. */
-const noSpread: Spread = { own: 0, common: 0, said: undefined };
 
 const known = new WeakMap<Item, { core: Core; scope: Scope; usesLets: boolean; part: Part }>();
 

@@ -1,6 +1,7 @@
-import type { Basis, Clause } from "../../grammar/tree";
-import type { Rates, Spreads } from "./env";
-import type { Setting } from "./evaluate";
+import type { Basis, Clause, Expr } from "../../grammar/tree";
+import { MASS, nameOf, PLAIN } from "../quantity/dimension";
+import { noSpread, type Off, type Rates, type Spreads } from "./env";
+import { evaluate, type Setting } from "./evaluate";
 import { share } from "./figures";
 
 /** For each basis the nearest figure wins; one without a basis stands for all but weighed. */
@@ -25,12 +26,34 @@ export function spreadIn(outer: Spreads, clauses: readonly Clause[], setting: Se
   for (const clause of clauses) {
     if (clause.kind !== "spread") continue;
     for (const { basis, value, common } of clause.rates) {
-      const own = share(value, "a spread", setting);
-      const shared = share(common, "a common spread", setting);
+      const own = offIn(value, "a spread", setting);
+      const shared = offIn(common, "a common spread", setting);
       if (own === undefined) continue;
-      const next = { own, common: shared ?? 0, said: shared ? clause : undefined };
+      const next = { own, common: shared ?? noSpread.common, said: shared ? clause : undefined };
       for (const it of basis ? [basis] : unweighed) spreads = { ...spreads, [it]: next };
     }
   }
   return spreads;
+}
+
+/** A percentage, a mass, or a sum of both, as a scale's sheet gives it: 0.02 lb + 0.1 %. */
+function offIn(expr: Expr | undefined, what: string, setting: Setting): Off | undefined {
+  if (expr === undefined) return undefined;
+  if (expr.kind === "binary" && expr.operator === "+") {
+    const left = offIn(expr.left, what, setting);
+    const right = offIn(expr.right, what, setting);
+    return left && right && { share: left.share + right.share, mass: left.mass + right.mass };
+  }
+  const off = evaluate(expr, setting);
+  if (off === undefined) return undefined;
+  const { value, dimension } = off;
+  if (dimension !== PLAIN && dimension !== MASS)
+    setting.report(
+      "wrong-dimension",
+      expr,
+      `${what} is a percentage or a mass, not ${nameOf(dimension)}`,
+    );
+  else if (value < 0) setting.report("out-of-range", expr, `${what} is negative`);
+  else return dimension === PLAIN ? { share: value, mass: 0 } : { share: 0, mass: value };
+  return undefined;
 }

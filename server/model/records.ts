@@ -12,6 +12,8 @@ export interface MassRecord {
   /** kg of one piece of one side; undefined where the figure is missing or does not fit. */
   readonly mass: number | undefined;
   readonly unit: Unit | undefined;
+  /** How many pieces the figure written is of. */
+  readonly pieces: number;
   /** kg of one piece, one standard deviation, where the record says it; else its basis' share counts. */
   readonly spread: number | undefined;
   /** What its figure owes to the lets with a spread in it; kg of one piece. */
@@ -58,6 +60,7 @@ export function recordsOf(
           ? noLeans
           : leansOf(clause.figure!, lets, setting).map(it => ({ ...it, by: it.by / per })),
       unit: mass?.unit,
+      pieces: per,
       history: clause.was || otherRevision || !isEffective(clause.effective),
     };
   });

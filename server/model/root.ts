@@ -4,7 +4,7 @@ import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
 import { type Assembly, build, letsOf, stationsOf } from "./assembly";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
-import { type Core, type Rates, type Spreads, sameCore, type Units } from "./env";
+import { type Core, noSpread, type Rates, type Spreads, sameCore, type Units } from "./env";
 import { type Envelope, envelopeOf, type Mac } from "./envelope";
 import type { Setting } from "./evaluate";
 import { extentIn } from "./extent";
@@ -83,7 +83,7 @@ export const rootOf = memo((reach: Reach): Root => {
     path: "",
     units,
     growth: growthIn(noGrowth, clauses, setting),
-    spread: spreadIn(noSpread, clauses, setting),
+    spread: spreadIn(noSpreads, clauses, setting),
     origin: { fs: 0, bl: 0, wl: 0 },
     mirrored: false,
     extent: extentIn(clauses, units.length, setting),
@@ -144,8 +144,12 @@ export const rootOf = memo((reach: Reach): Root => {
 });
 
 const noGrowth: Rates = { estimated: 0, calculated: 0, quoted: 0, weighed: 0 };
-const none = { own: 0, common: 0, said: undefined };
-const noSpread: Spreads = { estimated: none, calculated: none, quoted: none, weighed: none };
+const noSpreads: Spreads = {
+  estimated: noSpread,
+  calculated: noSpread,
+  quoted: noSpread,
+  weighed: noSpread,
+};
 
 function coreOf(head: Statement, next: Omit<Core, "inside">): Core {
   const before = cores.get(head);

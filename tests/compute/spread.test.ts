@@ -1,8 +1,11 @@
 import { erf } from "mathjs";
 import { expect, test } from "vitest";
 import { overBy } from "../../server/compute/normal";
+import { deviationOf } from "../../server/compute/spread";
+import { judge } from "../../server/judge";
+import { emptyProject, withEdit, withText } from "../../server/project";
 import { chanceText } from "../../server/quantity/chance";
-import { check } from "../fixture";
+import { AT, check } from "../fixture";
 import { numbersOf } from "./numbers";
 
 const spreadOf = (text: string) => {
@@ -33,6 +36,50 @@ part b calculated 10 kg at FS 2`).kg,
   expect(
     spreadOf("spread estimated 10% }\npart a estimated 30 kg at FS 1 spread estimated 20%").kg,
   ).toBe(6);
+});
+
+test("a rate may be a mass, or a percentage and a mass, as ± is of a record", () => {
+  expect(spreadOf("spread weighed 0.5 kg + 10% }\npart a weighed 20 kg at FS 1").kg).toBe(2.5);
+  const off = (record: string) => spreadOf(`spread weighed 0.1 kg }\npart a ${record} at FS 1`).kg;
+  expect(off("qty 4 weighed 1 kg")).toBe(0.4);
+  // put on the scale together, with one reading
+  expect(off("qty 4 weighed total 4 kg")).toBe(0.1);
+  expect(off("mirrored weighed total 4 kg")).toBe(0.1);
+  expect(off("mirrored weighed 4 kg")).toBe(0.2);
+  expect(off("weighed 4 kg ± 0.3 kg")).toBe(0.3);
+  expect(
+    spreadOf("spread weighed 0.1 kg }\nassembly a weighed 4 kg { part b quoted 4 kg at FS 1 }").kg,
+  ).toBe(0.1);
+  // 0.1 kg and 1 % of 10 kg each, of one scale
+  expect(
+    spreadOf(`spread weighed 0% common 0.1 kg + 1% }
+part a weighed 10 kg at FS 1
+part b weighed 10 kg at FS 2`).kg,
+  ).toBe(0.4);
+});
+
+test("a rate of a basis is followed through edits, its mass and its share", () => {
+  let project = emptyProject(["/specs"]);
+  const kg = () => round(deviationOf(judge(project).roots[0]!.root.aircraft).mass);
+  const put = (from: number, to: number, text: string) => {
+    const [start, end] = [from, to].map(character => ({ line: 1, character }));
+    project = withEdit(project, AT, start!, end!, text);
+    return kg();
+  };
+  project = withText(
+    project,
+    AT,
+    `aircraft kite { units kg, m
+  spread weighed 0.1 kg + 1%
+}
+part a weighed 10 kg at FS 1
+`,
+  );
+  expect(kg()).toBe(0.2);
+  expect(put(17, 20, "0.3")).toBe(0.4);
+  expect(put(26, 27, "2")).toBe(0.5);
+  expect(put(28, 28, " common 1.2 kg")).toBe(1.3);
+  expect(put(36, 39, "0.0")).toBe(0.5);
 });
 
 test("one let's error is shared by all that use it", () => {
@@ -101,6 +148,11 @@ part a estimated 30 kg ± 2 m at FS 1
 //                       ^^^ error[wrong-dimension]: the spread of a mass is a mass or a percentage, not a length
 let n = 2 kg ± 5 m
 //             ^^^ error[wrong-dimension]: the spread of a mass is a mass or a percentage, not a length
+assembly wing spread weighed 0.1 kg + 2 m common -1%, quoted 1% common 3 ft^2 {
+//                                    ^^^ error[wrong-dimension]: a spread is a percentage or a mass, not a length
+//                                               ^^^ error[out-of-range]: a common spread is negative
+//                                                                     ^^^^^^ error[wrong-dimension]: a common spread is a percentage or a mass, not an area
+}
 `);
 });
 

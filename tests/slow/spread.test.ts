@@ -10,11 +10,14 @@ const spec = (z: () => number, spreads: boolean) => {
   const area = 11 * (1 + 0.02 * z());
   const sheet = 0.83 * (1 + 0.05 * z());
   const common = 0.04 * z();
+  const scale = z();
+  const onScale = (mass: number) =>
+    mass + (0.05 + 0.001 * mass) * z() + (0.04 + 0.002 * mass) * scale;
   const own = (mass: number, share: number) => mass * (1 + share * z());
   const calculated = (mass: number) => mass * (1 + common + 0.03 * z());
   return `aircraft kite {
   units kg, m
-  budget 127 kg
+  budget 137 kg
   ${plus("spread estimated 10%, quoted 2%, weighed 0.3%")}
 }
 let area = ${area} m^2 ${plus("± 2%")}
@@ -33,6 +36,10 @@ assembly body {
   part battery weighed ${8.1 + (0.05 + 0.001 * 8.1) * z()} kg ${plus("± 0.05 kg + 0.1%")} at FS 4, BL -0.2, WL 0.6
   assembly seat weighed ${12 * (1 + 0.003 * z())} kg { part pan quoted 11 kg at FS 2, BL -0.3, WL 0.5 }
 }
+assembly gear ${plus("spread weighed 0.05 kg + 0.1% common 0.04 kg + 0.2%")} {
+  part leg mirrored weighed ${onScale(3.1)} kg at FS 1.9, BL 0.8, WL 0.3
+  part wheel qty 3 weighed total ${onScale(3.8)} kg at FS 0.7, BL 0, WL 0.1
+}
 `;
 };
 
@@ -42,7 +49,7 @@ const assemblyOf = (numbers: Numbers, path: string) =>
 
 test("spreads are those of the same spec weighed many times (seeded Monte Carlo)", () => {
   const draw = normal(20261125);
-  const paths = ["", "wing", "wing.tip.RH", "body"];
+  const paths = ["", "wing", "wing.tip.RH", "body", "gear"];
   const seen = new Map(paths.map(path => [path, [[], [], [], []] as number[][]]));
   for (let i = 0; i < 3000; i++) {
     const numbers = numbersOf(spec(draw, false));
@@ -60,7 +67,7 @@ test("spreads are those of the same spec weighed many times (seeded Monte Carlo)
       else expect(ours).toBeLessThan(1e-6);
     });
   }
-  const over = seen.get("")![0]!.filter(mass => mass > 127).length / 3000;
+  const over = seen.get("")![0]!.filter(mass => mass > 137).length / 3000;
   const { chance_over } = assemblyOf(still, "");
   // four deviations of a share counted in 3,000 draws
   expect(Math.abs(chance_over! - over)).toBeLessThan(4 * Math.sqrt((over * (1 - over)) / 3000));
