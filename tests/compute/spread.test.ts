@@ -105,6 +105,17 @@ test("a let's error that comes by 2^64 ways is still one", () => {
   expect(spreadOf(text).kg).toBe(0.5);
 });
 
+test("a ballast without a record counts as calculated, with neither growth nor spread", () => {
+  const of = (record: string) => {
+    const [all] =
+      numbersOf(`aircraft kite { units kg, m spread calculated 10% growth calculated 20% }
+ballast lead ${record} at FS 1`).assemblies;
+    return [all!.by_basis_kg.calculated, all!.predicted.mass_kg, all!.spread_kg];
+  };
+  expect(of("5 kg")).toEqual([5, 5, 0]);
+  expect(of("calculated 5 kg")).toEqual([5, 6, 0.5]);
+});
+
 test("where a mass may be off, so may the CG: e (x − CG) / mass", () => {
   const { fs } = spreadOf(`}
 part a weighed 10 kg at FS 0
