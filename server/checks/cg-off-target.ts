@@ -23,6 +23,9 @@ assembly wing {
     const balance = basicBalance(oneSide(member));
     const value = axis === "FS" ? balance.fs : axis === "BL" ? balance.bl : balance.wl;
     if (value === null) return;
+    const { complete, blComplete, wlComplete } = balance;
+    const sure = axis === "FS" ? complete : axis === "BL" ? blComplete : wlComplete;
+    const floor = sure ? "" : ` (incomplete: something has no mass or no ${axis})`;
     const { length } = member.core.units;
     const [below, above] = {
       FS: ["forward", "aft"],
@@ -40,7 +43,7 @@ assembly wing {
     const of = off.way === below && axis === "WL" ? "" : axis === "WL" ? "" : " of";
     yield {
       at,
-      message: `the CG of ${member.name || "the aircraft"} lies at ${axis} ${shown.is}, ${shown.by} ${off.way}${of} its target of ${shown.limit}`,
+      message: `the CG of ${member.name || "the aircraft"} lies at ${axis} ${shown.is}, ${shown.by} ${off.way}${of} its target of ${shown.limit}${floor}`,
       subject: member.path,
     };
   },

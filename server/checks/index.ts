@@ -28,6 +28,7 @@ import { overBudget } from "./over-budget";
 import { recordOvertaken } from "./record-overtaken";
 import { requirementAtRisk } from "./requirement-at-risk";
 import { requirementFailed } from "./requirement-failed";
+import { requirementUnknown } from "./requirement-unknown";
 import { rowsOutOfOrder } from "./rows-out-of-order";
 import { swingImpossible } from "./swing-impossible";
 import { syntax } from "./syntax";
@@ -63,7 +64,15 @@ export const checks: readonly Check[] = [
     loadingAtRisk,
     loadingCanExceed,
   ],
-  ...[requirementFailed, requirementAtRisk, waiverExpired, waiverUnused, notJudgedYet, noRoot],
+  ...[
+    requirementFailed,
+    requirementAtRisk,
+    requirementUnknown,
+    waiverExpired,
+    waiverUnused,
+    notJudgedYet,
+    noRoot,
+  ],
 ];
 
 export const memberChecks = checks.filter(check => check.member !== undefined);

@@ -18,6 +18,8 @@ export interface Judged {
   readonly text: string;
   /** Null: it rests on something unknown. */
   readonly holds: boolean | null;
+  /** Nothing that it asks for has an unknown in it. */
+  readonly complete: boolean;
   /** The first two sides that break it, or the outermost ones, in the author's units. */
   readonly left: string;
   readonly right: string;
@@ -101,6 +103,7 @@ function judgeOne(
     head,
     text,
     holds,
+    complete,
     loading: loading?.loading,
     others: [],
     off: a === undefined || b === undefined ? 0 : Math.abs(a - b),
@@ -161,12 +164,14 @@ function unitFor({ dimension }: Quantity, root: Root): Unit | undefined {
 }
 
 /** "two_up: 122 in is not >= 124 in: the reason", at the comparison; the other loadings beside it. */
-export function brokenBy({ head, left, right, comparison, loading, others }: Judged, when = "") {
+export function brokenBy(judged: Judged, when = "") {
+  const { head, left, right, comparison, loading, others, complete } = judged;
+  const floor = complete ? "" : " (incomplete: something has no mass or no arm)";
   const [first, last] = [head.sides[0]!, head.sides.at(-1)!];
   const who = loading ? `${loading.name}: ` : "";
   return {
     at: { line: head.line, from: first.from, to: last.to },
-    message: `${who}${left} is not ${comparison} ${right}${when}${head.why ? `: ${head.why.text}` : ""}`,
+    message: `${who}${left} is not ${comparison} ${right}${when}${floor}${head.why ? `: ${head.why.text}` : ""}`,
     related: others.map(({ at, name }) => ({ at, message: `${name} breaks it too` })),
   };
 }

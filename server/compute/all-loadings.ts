@@ -76,9 +76,12 @@ export function extremesOf(
   shape: Shape,
   envelope: Envelope,
   which: "basic" | "predicted",
-): { readonly forward: number; readonly aft: number } | undefined {
+): { readonly forward: number; readonly aft: number; readonly exact: boolean } | undefined {
   const permitted = permittedOf(shape, envelope, "fs", which);
-  const cgs = permitted && reachable(permitted.loadings).vertices.map(it => it.moment / it.mass);
-  if (cgs === undefined || cgs.length === 0) return undefined;
-  return { forward: Math.min(...cgs), aft: Math.max(...cgs) };
+  if (permitted === undefined) return undefined;
+  const { vertices, outer } = reachable(permitted.loadings);
+  if (vertices.length === 0) return undefined;
+  const cgs = vertices.map(it => it.moment / it.mass);
+  const { exact } = capsOf(shape.root, envelope, 0);
+  return { forward: Math.min(...cgs), aft: Math.max(...cgs), exact: exact && !outer };
 }

@@ -32,6 +32,13 @@ export function askOf(
     }
     if (limitNames.has(name)) return limitOf(root, name, arg, setting);
     if (name === "forward" || name === "aft") return extremeOf(root, name, arg, which, setting);
+    if (name === "mass" || name === "predicted") {
+      const kind = arg.kind === "name" ? memberAt(root, arg.path.text)?.member.kind : undefined;
+      if (kind === "tank" || kind === "seat" || kind === "bay") {
+        setting.report("unknown-name", arg, `a ${kind} has no mass of its own: a loading fills it`);
+        return undefined;
+      }
+    }
     if (name === "budget") return budgetOf(root, arg, setting);
     const balance = balanceAt(
       root,
@@ -112,7 +119,9 @@ function extremeOf(
   const path = pathIn(arg, setting);
   const envelope = path === undefined ? undefined : envelopeNamed(root, path, arg, setting);
   const extremes = envelope && extremesOf(asDrawn(root), envelope, which);
-  return extremes && { value: extremes[name], dimension: LENGTH, unit: root.units.length };
+  // a bound is no figure: what fails by it may hold
+  if (!extremes?.exact) return undefined;
+  return { value: extremes[name], dimension: LENGTH, unit: root.units.length };
 }
 
 function budgetOf(root: Root, arg: Expr, setting: Setting): Quantity | undefined {

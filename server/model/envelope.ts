@@ -62,7 +62,12 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
       case "landing":
       case "zero_fuel": {
         const mass = massOf(clause.value, `a ${clause.kind.replace("_", "-")} weight`, setting);
-        if (mass) limits[clause.kind] = { mass: mass.value, unit: mass.unit ?? units.mass, clause };
+        if (limits[clause.kind])
+          report("declared-twice", clause, `${clause.kind} is given twice`, [
+            { at: limits[clause.kind]!.clause, message: "the other one" },
+          ]);
+        else if (mass)
+          limits[clause.kind] = { mass: mass.value, unit: mass.unit ?? units.mass, clause };
         break;
       }
       case "cg":

@@ -1,4 +1,5 @@
 import type { Declaration, Item, Point, Word } from "../../grammar/tree";
+import { exceeds } from "../quantity/compare";
 import { MASS, PLAIN, VOLUME } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
 import { clauseOf, clausesOf } from "./clauses";
@@ -97,6 +98,9 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
       report("rows-out-of-order", row.expr, "each row of a tank is fuller than the one before");
   });
 
+  const [most, least] = [contents(holds?.value, setting), contents(unusable?.value, setting)];
+  if (most && least && most.dimension === least.dimension && exceeds(least.value, most.value))
+    report("out-of-range", unusable!, `${name} does not hold so much: this is more than all of it`);
   return {
     kind: head.kind as Station["kind"],
     item,
@@ -108,8 +112,8 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
     ends,
     range: low && high ? [low, high] : undefined,
     fluid: holds?.of,
-    holds: contents(holds?.value, setting),
-    unusable: contents(unusable?.value, setting),
+    holds: most,
+    unusable: least,
     unusableAt: unusable?.at && placeWithin(unusable.at),
     operating: clauses.some(clause => clause.kind === "operating"),
     filled,

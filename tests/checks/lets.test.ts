@@ -129,6 +129,7 @@ assembly wing {
 //                               ^^^^^^^^^ error[unknown-name]: wing_mass hangs on mass(wing), a sum that this figure may be part of: only a requirement may ask for it
 }
 require double < 100 kg
+//      ^^^^^^^^^^^^^^^ info[requirement-unknown]: not known to hold: wing.rib has no mass
 `,
     ["mass-missing", "arm-missing"],
   );
@@ -174,6 +175,7 @@ assembly wing {
   part skin calculated 2 kg at FS 1
 }
 require wing < 4 kg
+//      ^^^^^^^^^^^ info[requirement-unknown]: not known to hold: wing.spar has no mass
 choice engine {
   option one { part block calculated x at FS 2 }
   option two {
