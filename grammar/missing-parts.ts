@@ -70,7 +70,11 @@ export function missingParts(statement: Statement): readonly Fault[] {
       lacks(
         end,
         statement.amount?.full || statement.amount?.value,
-        `how much ${statement.path.text}? write an amount`,
+        ["total", "each"].includes(statement.path.text)
+          ? `${statement.path.text} stands in front of the amount: ${statement.path.text} 10 gal usable`
+          : statement.amount?.usable
+            ? `how much ${statement.path.text}? usable stands behind the amount: 10 gal usable`
+            : `how much ${statement.path.text}? write an amount`,
       );
       break;
     case "burn":

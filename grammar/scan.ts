@@ -226,5 +226,5 @@ function shown(strange: string): string {
   const characters = [...strange];
   const short = characters.length > 12 ? `${characters.slice(0, 12).join("")}…` : strange;
   // controls, halves of a surrogate pair, and what an editor shows for bytes it cannot decode
-  return /[\p{Cc}\p{Cs}\ufffd]/u.test(short) ? "a character that is no text" : short;
+  return /[\p{Cc}\p{Cs}\ufffd]/u.test(short) ? "a character that cannot be shown" : short;
 }

@@ -23,7 +23,16 @@ export function unexpected(
     return `parentheses stand more than ${DEEPEST} deep here`;
   const comma = [at - 1, at, at + 1].find(i => isDecimalComma(tokens, i));
   if (comma !== undefined)
-    return `write a decimal point: ${tokens[comma - 1]!.image}.${tokens[comma + 1]!.image}`;
+    return (
+      ungrouped(tokens, comma) ??
+      `write a decimal point: ${tokens[comma - 1]!.image}.${tokens[comma + 1]!.image}`
+    );
+  const name = misnamed(tokens, at, before);
+  if (name !== undefined) return name;
+  if (word === "of" && before?.kind === "tank")
+    return "of how much? write holds and an amount before it: holds 14 gal of fuel";
+  if (before?.kind === "load" && before.amount?.usable && type === t.Num)
+    return "this amount belongs in front of usable";
   if (type === t.Comma) return "this comma does not fit here";
   if (type === t.Ident || type === t.Call) {
     // of two words as near, the one that may stand here
@@ -71,6 +80,38 @@ function isDecimalComma(tokens: readonly Token[], at: number): boolean {
     before.endOffset + 1 === comma.startOffset &&
     comma.endOffset + 1 === after.startOffset
   );
+}
+
+/** `1,200` is a thousand and more: a point instead of its comma would make it a thousand times less. */
+function ungrouped(tokens: readonly Token[], comma: number): string | undefined {
+  let first = comma;
+  while (isDecimalComma(tokens, first - 2)) first -= 2;
+  let figure = tokens[first - 1]!.image;
+  if (!/^[1-9]\d{0,2}$/.test(figure)) return undefined;
+  for (let i = first; isDecimalComma(tokens, i); i += 2) {
+    const group = tokens[i + 1]!.image;
+    if (!/^\d{3}(\.\d*)?$/.test(group)) return undefined;
+    figure += group;
+  }
+  return `leave the comma out: ${figure}`;
+}
+
+/** `2nd_rib` and `main-spar` where a name is given. */
+function misnamed(
+  tokens: readonly Token[],
+  at: number,
+  before: Statement | undefined,
+): string | undefined {
+  if (before === undefined) return undefined;
+  const named = "name" in before ? before.name : "path" in before ? before.path : undefined;
+  const [previous, token, next] = [tokens[at - 1], tokens[at]!, tokens[at + 1]];
+  if (next?.tokenType !== t.Ident || token.endOffset + 1 !== next.startOffset) return undefined;
+  const rule = "a name is a letter, then letters, digits or _";
+  if (token.tokenType === t.Num && named === undefined) return rule;
+  if (token.image !== "-" || previous === undefined) return undefined;
+  if (previous.endOffset + 1 !== token.startOffset || previous.image !== named?.text)
+    return undefined;
+  return `${rule}: ${previous.image}_${next.image}`;
 }
 
 /**

@@ -169,11 +169,12 @@ function waived(root: Root, found: readonly Subjected[]): readonly Finding[] {
   if (root.statements.waives.length === 0) return found;
   const today = new Date().toISOString().slice(0, 10);
   let all = found;
-  for (const waive of root.statements.waives) all = applied(waive, all, today);
+  for (const waive of root.statements.waives) all = applied(root, waive, all, today);
   return all;
 }
 
 function applied(
+  root: Root,
   waive: StatementOf<"waive">,
   found: readonly Subjected[],
   today: string,
@@ -181,25 +182,37 @@ function applied(
   const { code, until } = waive;
   const of = waive.of?.text ?? waive.requirement?.text;
   if (code === undefined || of === undefined) return found;
+  const expression = waive.requirement && requirementOf(root, waive.requirement.text);
   const say = (at: Draft["at"], as: string, message: string) => [
     ...found,
     fromDraft(as, { at, message }),
   ];
   if (!waivable.has(code.text)) {
     const known = checkOf(code.text) !== undefined;
-    return say(
-      code,
-      "unknown-name",
-      known ? `${code.text} cannot be waived` : `no finding has the code ${code.text}`,
-    );
+    return known
+      ? say(
+          code,
+          "waiver-unused",
+          `${code.text} stands all the same: findings about envelopes, weights and the text itself are not waived`,
+        )
+      : say(code, "unknown-name", `no finding has the code ${code.text}`);
   }
   if (until && until.text < today)
     return say(until, "waiver-expired", `this waiver ended on ${until.text}`);
-  const matches = found.filter(it => it.code === code.text && it.subject === of);
+  // the aircraft's name alone is the aircraft
+  const subject = waive.of?.text === root.name ? root.aircraft.path : (expression ?? of);
+  const matches = found.filter(it => it.code === code.text && it.subject === subject);
   if (matches.length === 0)
     return say(code, "waiver-unused", `there is no ${code.text} of ${of} to waive`);
   const why = waive.why?.text ?? "";
   return found.map(it => (matches.includes(it) ? { ...it, waived: why } : it));
+}
+
+/** The text of the requirement that is quoted, or whose reason is. */
+function requirementOf(root: Root, quoted: string): string | undefined {
+  const all = requirementsOf(root).map(it => it.basic);
+  const text = all.find(it => it.text === quoted) ?? all.find(it => it.head.why?.text === quoted);
+  return text?.text;
 }
 
 /** By file, line, column and code; what is equal in two roots is shown once. */

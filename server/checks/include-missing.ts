@@ -3,7 +3,7 @@ import type { Check } from "./check";
 export const includeMissing: Check = {
   code: "include-missing",
   severity: "error",
-  explain: "An include names a file that is not there, or one that is no text.",
+  explain: "An include names a file that is not there, or one that is not text.",
   example: `
 include "wing.poise"
 //      ^^^^^^^^^^^^ error[include-missing]: there is no file wing.poise

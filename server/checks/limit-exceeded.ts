@@ -38,7 +38,7 @@ loading full {
         const names = statement.of.map(path => path.text);
         const list =
           names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0];
-        const where = under ? ` (${under.name})` : "";
+        const where = under?.name ? ` (${under.name})` : "";
         yield {
           at: loading.at,
           message: `${loading.name} puts ${shown.is} into ${list}, ${shown.by} over the limit of ${shown.limit}${where}`,

@@ -13,7 +13,7 @@ part airframe weighed 900 lb at FS 100
 seat pilot at FS 90 range 110 lb .. 250 lb
 bay baggage at FS 140 range 0 lb .. 100 lb
 envelope normal {
-//       ^^^^^^ warning[loading-can-exceed]: a permitted loading has its CG at FS 102.6 in (1,110 lb), 0.613 in aft of the aft limit of 102 in
+//       ^^^^^^ warning[loading-can-exceed]: a permitted loading has its CG at FS 102.6 in (1,110 lb), 0.6 in aft of the aft limit of 102 in
   takeoff 1250 lb
   cg 900 lb: FS 95 .. 102
   cg 1250 lb: FS 95 .. 102

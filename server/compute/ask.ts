@@ -78,7 +78,7 @@ function macOf(root: Root, { fs }: Balance, call: Call, setting: Setting): Quant
     setting.report(
       "unknown-name",
       call,
-      "the aircraft says no mac: write mac at FS … length … in its block",
+      "the aircraft has no mac: write mac at FS … length … in its block",
     );
     return undefined;
   }

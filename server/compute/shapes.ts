@@ -1,6 +1,7 @@
 import type { Item, Span, StatementOf } from "../../grammar/tree";
 import { memo } from "../memo";
 import type { Assembly } from "../model/assembly";
+import { clauseOf, clausesOf } from "../model/clauses";
 import { collector, type Fault } from "../model/fault";
 import type { Root } from "../model/root";
 import type { Station } from "../model/station";
@@ -52,7 +53,9 @@ function configurationOf(item: Item, root: Root): Configuration {
       const assembly = member.member;
       const turn = swingTurn(assembly);
       if (turn === undefined) {
-        report("unknown-name", path, `${path.text} says no swing`);
+        if (clauseOf(clausesOf(assembly.item), "swing") === undefined)
+          report("unknown-name", path, `${path.text} has no swing`);
+        sound = false;
         continue;
       }
       const before = swung.get(assembly);

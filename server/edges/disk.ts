@@ -80,7 +80,7 @@ export function readFile(path: string): SourceFile {
 
 export function readBytes(path: string, bytes: Buffer): SourceFile {
   const nul = bytes.indexOf(0);
-  if (nul >= 0) return { path, unreadable: `holds a NUL byte at ${nul}: it is no text` };
+  if (nul >= 0) return { path, unreadable: `holds a NUL byte at ${nul}, so it is not a text file` };
   try {
     return read(path, new TextDecoder("utf-8", { fatal: true }).decode(bytes));
   } catch {

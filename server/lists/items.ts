@@ -159,7 +159,7 @@ function qtyIn(cells: readonly Cell[], row: number, layout: Layout, remarks: str
     return figure.value;
   const shown = plainTitle(textOf(cells[column.index])).slice(0, 40);
   remarks.push(
-    `row ${row}, column ${letterOf(column.index)} (${column.heading}): "${shown}" is no number of pieces; one is taken`,
+    `row ${row}, column ${letterOf(column.index)} (${column.heading}): "${shown}" is not a number of pieces; one is taken`,
   );
   return 1;
 }

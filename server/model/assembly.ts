@@ -249,7 +249,7 @@ export function reportLet(it: Let, scope: Scope, setting: Setting, atTop: boolea
     setting.report(
       "declared-twice",
       name,
-      `${name.text} is a word of the language: call this let otherwise`,
+      `${name.text} is a word of the language: give this let another name`,
     );
   else if (scope.byName.get(name.text) !== it)
     setting.report("declared-twice", name, `${name.text} has a value already`, [

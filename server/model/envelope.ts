@@ -115,7 +115,7 @@ function rowOf(
       setting.report(
         "unknown-name",
         it,
-        "the aircraft says no mac: write mac at FS … length … in its block",
+        "the aircraft has no mac: write mac at FS … length … in its block",
       );
       return undefined;
     }
@@ -132,7 +132,13 @@ function rowOf(
   }
   const [low, high] = [bound(clause.low), bound(clause.high)];
   if (low !== undefined && high !== undefined && low > high)
-    setting.report("rows-out-of-order", clause, "the forward limit lies behind the aft limit");
+    setting.report(
+      "rows-out-of-order",
+      clause,
+      clause.kind === "lateral"
+        ? "the left limit lies to the right of the right limit"
+        : "the forward limit lies behind the aft limit",
+    );
   return { clause, key, low, high };
 }
 

@@ -13,6 +13,7 @@ import {
   quantity,
   raise,
 } from "../quantity/quantity";
+import { unitMeant } from "../quantity/unit-words";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
 import type { Report } from "./fault";
 import { asksForSums, type Rest, restOf } from "./lets";
@@ -103,7 +104,7 @@ function literal(expr: Literal, setting: Setting): Quantity | undefined {
 
 function measured(measure: Measure, setting: Setting): Quantity | undefined {
   if (!Number.isFinite(measure.value)) {
-    setting.report("syntax", measure, "this is no number");
+    setting.report("syntax", measure, "this figure is too large to count with");
     return undefined;
   }
   if (measure.unit.length === 0) return plain(measure.value);
@@ -122,7 +123,7 @@ function measured(measure: Measure, setting: Setting): Quantity | undefined {
         `${name} is no unit; to multiply write ${measure.value} * ${name}`,
       );
     else {
-      const near = closest(name, unitTable.keys());
+      const near = unitMeant(name) ?? closest(name, unitTable.keys());
       const hint = near ? `; did you mean ${near}?` : "";
       setting.report("unknown-name", at, `${name} is no unit${hint}`);
     }

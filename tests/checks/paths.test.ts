@@ -26,7 +26,7 @@ envelope normal { cg 700 kg: FS 0.9 .. 1.1; cg 1100 kg: FS 0.9 .. 1.1 }
 
 test("a tank whose CG moves aft and then forward", () => {
   check(`${table}loading long under normal {
-//      ^^^^ error[cg-aft]: long after 200 L of the 400 L burn of main (900 kg) has its CG at FS 1.11 m, 0.0111 m aft of the aft limit of 1.1 m (normal)
+//      ^^^^ error[cg-aft]: long after 200 L of the 400 L burn of main (900 kg) has its CG at FS 1.111 m, 0.011 m aft of the aft limit of 1.1 m (normal)
   main full
   burn main
 }
@@ -87,7 +87,7 @@ fluid mogas 1 kg/L
 tank wing mirrored holds 60 L of mogas at FS 1, BL 2
 envelope normal { lateral BL -0.075 .. 0.075 }
 loading uneven under normal {
-//      ^^^^^^ error[cg-lateral]: uneven after 40 L of the 80 L total burn of wing (1,040 kg) has its CG at BL 0.0769 m, 0.00192 m outside the right limit of 0.075 m (normal)
+//      ^^^^^^ error[cg-lateral]: uneven after 40 L of the 80 L total burn of wing (1,040 kg) has its CG at BL 0.0769 m, 0.0019 m outside the right limit of 0.075 m (normal)
   wing.RH 60 L
   wing.LH 20 L
   burn wing
@@ -107,7 +107,7 @@ tank hopper holds 100 L of water unusable 20 L at FS 0 {
 }
 envelope normal { cg 800 kg: FS 0.98 .. 1.1; cg 1100 kg: FS 0.98 .. 1.1 }
 loading fire under normal {
-//      ^^^^ error[cg-forward]: fire after 80 L of the 100 L release of hopper (920 kg) has its CG at FS 0.978 m, 0.00174 m forward of the forward limit of 0.98 m (normal)
+//      ^^^^ error[cg-forward]: fire after 80 L of the 100 L release of hopper (920 kg) has its CG at FS 0.9783 m, 0.0017 m forward of the forward limit of 0.98 m (normal)
   hopper full
   release hopper
 }
@@ -126,7 +126,7 @@ tank main holds 400 L of mogas {
 }
 envelope normal { cg 700 kg: FS 0.9 .. 1.12; cg 900 kg: FS 0.9 .. 1.12; cg 960 kg: FS 0.9 .. 1.1; cg 1100 kg: FS 0.9 .. 1.1 }
 loading long under normal {
-//      ^^^^ warning[loading-at-risk]: outside once growth is in: long after 200 L of the 400 L burn of main (980 kg) has its CG at FS 1.102 m, 0.00204 m aft of the aft limit of 1.1 m (normal)
+//      ^^^^ warning[loading-at-risk]: outside once growth is in: long after 200 L of the 400 L burn of main (980 kg) has its CG at FS 1.102 m, 0.002 m aft of the aft limit of 1.1 m (normal)
   main full
   burn main
 }

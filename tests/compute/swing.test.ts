@@ -114,7 +114,7 @@ assembly leg swing 90 deg aft about WL at FS 10, BL 2 { part wheel weighed 8 kg 
 //           ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[swing-impossible]: about this hinge leg cannot set off aft
 assembly door { part panel weighed 4 kg at FS 5 }
 configuration up { swing leg, door, flap }
-//                            ^^^^ error[unknown-name]: door says no swing
+//                            ^^^^ error[unknown-name]: door has no swing
 //                                  ^^^^ error[unknown-name]: no assembly is called flap
 `);
 });

@@ -232,7 +232,7 @@ envelope nor$0mal "Land" { cg 700 kg: FS 0.9 .. ${aft}; cg 1100 kg: FS 0.9 .. ${
     [
       "**Land**",
       // 1000 kg m / 900 kg
-      "a permitted loading has its CG at FS 1.11 m (900 kg), 0.0111 m aft of the aft limit of 1.1 m, such as pilot 100 kg",
+      "a permitted loading has its CG at FS 1.111 m (900 kg), 0.011 m aft of the aft limit of 1.1 m, such as pilot 100 kg",
       "premises: pilot 0 to 100 kg",
     ].join("\n"),
   );

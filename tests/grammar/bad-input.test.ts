@@ -82,10 +82,18 @@ test("what cannot be read again and again is said again and again", () => {
 });
 
 test.each([
-  ["NUL", "part p\u0000 weighed\u0000 3 lb", ["a character that is no text means nothing here"]],
-  ["half a pair", "part p \ud83d weighed 3 lb", ["a character that is no text means nothing here"]],
+  [
+    "NUL",
+    "part p\u0000 weighed\u0000 3 lb",
+    ["a character that cannot be shown means nothing here"],
+  ],
+  [
+    "half a pair",
+    "part p \ud83d weighed 3 lb",
+    ["a character that cannot be shown means nothing here"],
+  ],
   ["many pairs", `part p ${"🛩".repeat(20)}`, [`${"🛩".repeat(12)}… means nothing here`]],
-  ["an undecodable byte", "part p\ufffd", ["a character that is no text means nothing here"]],
+  ["an undecodable byte", "part p\ufffd", ["a character that cannot be shown means nothing here"]],
   ["many strangers", "part p ¿¿¿¿¿¿¿¿¿¿¿¿¿¿¿¿", ["¿¿¿¿¿¿¿¿¿¿¿¿… means nothing here"]],
   ["a no-break space", "part\u00a0p weighed 3\u00a0lb", []],
 ])("a character that is none of the language: %s", (_, text, expected) => {

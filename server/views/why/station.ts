@@ -16,7 +16,10 @@ export function stationLines(root: Root, found: Found<Station>): readonly WhyLin
   return [
     line(titled(found), station.head.path),
     line(`  a ${station.kind}; what is in it counts in loadings${emptyToo(station)}`),
-    ...section("Contents, of one side", contentSteps(root, station)),
+    ...section(
+      station.mirrored ? "Contents, of one side" : "Contents",
+      contentSteps(root, station),
+    ),
     ...section("Place", placeSteps(root, found, station.place)),
     ...section("Place of the contents, by amount", rowSteps(root, station)),
   ];
