@@ -85,7 +85,10 @@ export function worstOf(places: readonly Outside[]): Outside | undefined {
 /** The limit that is broken, and where on a burn the loading was outside for the first time. */
 export function relatedTo(worst: Outside, places: readonly Outside[], root: Root): Related {
   const { breach, verdict } = worst;
-  const limit = { at: breach.clause, message: `the limit of ${verdict.envelope.name}` };
+  const limit = {
+    at: breach.clause,
+    message: `the limit${verdict.envelope.name && ` of ${verdict.envelope.name}`}`,
+  };
   const { along, stage } =
     places.find(it => it.verdict === verdict && it.breach.code === breach.code) ?? worst;
   if (along === undefined || stage.path === undefined) return [limit];
@@ -105,6 +108,7 @@ export function sentence(
   const when = along && stage.path ? spotOn(stage.path, along.worst, root) : at;
   const floor = stage[which].complete ? "" : " (incomplete: something has no mass or no arm)";
   const { name } = flight.loading;
+  const under = verdict.envelope.name && ` (${verdict.envelope.name})`;
   const who = verdict.configuration
     ? `${name}, ${verdict.configuration}, ${when}`
     : `${name} ${when}`;
@@ -112,7 +116,7 @@ export function sentence(
     const unit = limitUnit(breach, verdict) ?? root.units.mass;
     const { is, by, limit } = over(breach.value, breach.limit, unit);
     const way = breach.code === "above-weight-limit" ? "over" : "under";
-    return `${who} weighs ${is}, ${by} ${way} ${breach.what} of ${limit} (${verdict.envelope.name})${floor}`;
+    return `${who} weighs ${is}, ${by} ${way} ${breach.what} of ${limit}${under}${floor}`;
   }
   const { length, mass } = root.units;
   const { is, by, limit } = over(breach.value, breach.limit, length);
@@ -121,7 +125,7 @@ export function sentence(
     breach.code
   ];
   const weight = show(along?.worst.mass ?? stage[which].mass, mass);
-  return `${who} (${weight}) has its CG at ${axis} ${is}, ${by} ${way} ${breach.what} of ${limit} (${verdict.envelope.name})${floor}`;
+  return `${who} (${weight}) has its CG at ${axis} ${is}, ${by} ${way} ${breach.what} of ${limit}${under}${floor}`;
 }
 
 /** "after 6.2 gal of the 14 gal burn of wing_tank", in the unit of the burn or of the tank. */

@@ -5,7 +5,7 @@ export const notJudgedYet: Check = {
   code: "not-judged-yet",
   severity: "info",
   explain:
-    "The spec says something that this version reads and does not judge yet: airframes and weighings. Its figures do not rest on it.",
+    "The spec says something that this version reads and does not judge yet: airframes, weighings and changes. Its figures do not rest on it.",
   example: `
 aircraft kite { units lb, in }
 part airframe weighed 900 lb at FS 100

@@ -199,8 +199,21 @@ function settle(
 
 const quiet: Report = () => {};
 
+/** A sum of thousands of terms leans to the left as deep as it is long: no call for each. */
 function binary(expr: Binary, setting: Setting): Quantity | undefined {
-  const left = evaluate(expr.left, setting);
+  const chain: Binary[] = [];
+  let first: Expr = expr;
+  for (; first.kind === "binary"; first = first.left) chain.push(first);
+  let value = evaluate(first, setting);
+  for (const it of chain.reverse()) value = combined(it, value, setting);
+  return value;
+}
+
+function combined(
+  expr: Binary,
+  left: Quantity | undefined,
+  setting: Setting,
+): Quantity | undefined {
   const word = expr.operator === "/" ? wordAfterUnit(expr, setting.scope) : undefined;
   if (word !== undefined) {
     setting.uses?.();

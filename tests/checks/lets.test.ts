@@ -209,3 +209,12 @@ part spar calculated x at FS 1`,
     ),
   ).toEqual([[heavy], [...of, missing], [heavy]]);
 });
+
+test("a figure of thousands of terms is a figure", () => {
+  const terms = Array.from({ length: 5000 }, () => "bolt").join(" + ");
+  check(`aircraft kite { units kg, m }
+let bolt = 2 g
+part bolts calculated ${terms} at FS 1
+require mass(bolts) == 10 kg
+`);
+});
