@@ -53,7 +53,7 @@ test("an include of what is no text is a finding at the include", () => {
   const folder = folderOf({ "teal.poise": `${plane}include "w.poise"\n`, "w.poise": "\0" });
   const { status, stdout } = calm(poise(["check", "--format", "concise"], { in: folder }));
   expect(stdout).toContain(
-    "teal.poise:2:9: error[include-missing]: w.poise holds a NUL byte at 0: it is no text",
+    "teal.poise:2:9: error[include-missing]: w.poise holds a NUL byte at 0, so it is not a text file",
   );
   expect(status).toBe(1);
 });
