@@ -7,10 +7,11 @@ import { collector, type Fault } from "../model/fault";
 import type { Loading } from "../model/loading";
 import type { Root } from "../model/root";
 import { exceeds, same } from "../quantity/compare";
-import { ANGLE, LENGTH, MASS, nameOf, PLAIN, VOLUME } from "../quantity/dimension";
+import { derivedUnit } from "../quantity/derived";
+import { nameOf, PLAIN } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
 import { closestShown, show, showNumber } from "../quantity/show";
-import { type Unit, unitTable } from "../quantity/units";
+import type { Unit } from "../quantity/units";
 
 /** A requirement as it stands, with basic or with predicted masses. */
 export interface Judged {
@@ -155,12 +156,8 @@ function words(value: Quantity | undefined, root: Root): string {
 }
 
 function unitFor({ dimension }: Quantity, root: Root): Unit | undefined {
-  const { mass, length, volume } = root.units;
-  if (dimension === MASS) return mass;
-  if (dimension === LENGTH) return length;
-  if (dimension === VOLUME) return volume;
-  if (dimension === ANGLE) return unitTable.get("deg");
-  return dimension === PLAIN ? undefined : { name: "(SI)", factor: 1, dimension };
+  if (dimension === PLAIN) return undefined;
+  return derivedUnit(dimension, root.units) ?? { name: "(SI)", factor: 1, dimension };
 }
 
 /** "two_up: 122 in is not >= 124 in: the reason", at the comparison; the other loadings beside it. */

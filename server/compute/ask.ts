@@ -151,6 +151,8 @@ function balanceAt(
   const flight = each ?? flightsOf(root).find(it => it.loading.name === first);
   if (flight && stage) {
     const stages = new Map(flight.stages.map(it => [it.kind as string, it]));
+    // there may be several of those, and none has a name of its own
+    stages.delete("after");
     const at = stages.get(stage) ?? (stage === "landing" ? stages.get("takeoff") : undefined);
     if (at) return at[which];
     setting.report(

@@ -67,6 +67,14 @@ export function checkOptions(
   return choices.flatMap(choice => {
     const { standard } = choice.head as StatementOf<"choice">;
     const chosen = chosenOption(choice);
+    const named = new Set<string>();
+    for (const { head } of optionsOf(choice)) {
+      const path = "path" in head && head.path && "words" in head.path ? head.path : undefined;
+      if (path === undefined) continue;
+      if (named.has(path.text))
+        report("declared-twice", path, `the option ${path.text} stands in this choice twice`);
+      named.add(path.text);
+    }
     if (standard && chosen === undefined)
       report("unknown-name", standard, `this choice has no option called ${standard.text}`);
     for (const { head } of membersOf(choice.items))

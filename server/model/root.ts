@@ -106,6 +106,15 @@ export const rootOf = memo((reach: Reach): Root => {
     else fluids.set(fluid.path.text, { density, head: fluid });
   }
   const envelopes = byKind("envelope").map(it => envelopeOf(it, units, mac, scope));
+  // loadings share the name space of what stands in the aircraft itself
+  for (const { head: loading } of byKind("loading")) {
+    const word = "name" in loading ? loading.name : undefined;
+    const other = word && aircraft.members.find(it => it.name === word.text);
+    if (other)
+      report("declared-twice", word, `${word.text} is declared twice`, [
+        { at: other.head.path ?? other.head, message: "the other one" },
+      ]);
+  }
   checkNames(byKind("envelope", "choice", "configuration", "loading", "airframe"), setting);
   const stations = [aircraft, ...unchosen.flatMap(it => it.members)].flatMap(stationsOf);
   for (const station of stations)

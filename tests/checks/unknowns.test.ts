@@ -75,3 +75,32 @@ envelope normal { takeoff 50 lb; takeoff 2000 lb }
 `,
   );
 });
+
+test("two options of one name are told apart by nobody", () => {
+  check(`aircraft kite { units lb, in }
+choice battery {
+  option small { part pack weighed 8 lb at FS 50 }
+  option small { part pack weighed 9 lb at FS 50 }
+//       ^^^^^ error[declared-twice]: the option small stands in this choice twice
+}
+`);
+});
+
+test("a loading's burns have no stage of their own in an expression; a moment has the author's unit", () => {
+  check(`aircraft kite { units lb, in }
+part hull weighed 600 lb at FS 50
+loading solo { }
+require mass(solo.after) <= 700 lb
+//           ^^^^^^^^^^ error[unknown-name]: a loading has the stages ramp, takeoff, landing and zero_fuel, not after
+require mass(hull) * fs(hull) <= 10 lb in * 100
+//      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[requirement-failed]: 30,000 lb in is not <= 1,000 lb in
+`);
+});
+
+test("a loading and a part have one name space", () => {
+  check(`aircraft kite { units lb, in }
+part solo weighed 600 lb at FS 50
+loading solo { }
+//      ^^^^ error[declared-twice]: solo is declared twice
+`);
+});
