@@ -11,6 +11,7 @@ import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { coordinate, figure, massOf } from "./figures";
 import { wayBack } from "./lets";
+import { reportAgain } from "./once";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
 import { inFrame, placeOf } from "./places";
 import { growthIn, spreadIn } from "./rates";
@@ -137,6 +138,7 @@ export function build(
 ): Assembly {
   const { report } = setting;
   const clauses = clausesOf(item);
+  reportAgain(clauses, report);
   const members: Member[] = [];
   const add = (it: Item, scopeOfIt: Scope, called: string | undefined) => {
     const member = called === undefined ? undefined : memberOf(it, called, core, scopeOfIt);
@@ -288,7 +290,9 @@ function reserveOf(item: Item, name: string, core: Core, scope: Scope): Reserve 
   const { report, found } = collector();
   const setting: Setting = { scope, report, ask: noSums(report) };
   const mass = massOf(head.figure, "a reserve", setting);
-  const at = clauseOf(clausesOf(item), "at");
+  const clauses = clausesOf(item);
+  reportAgain(clauses, report);
+  const at = clauseOf(clauses, "at");
   return {
     kind: "reserve",
     item,

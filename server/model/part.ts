@@ -17,6 +17,7 @@ import { type Setting, textOf } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { figure, massOf, share } from "./figures";
+import { reportAgain } from "./once";
 import { inFrame, middle, nowhere, placeOf } from "./places";
 import { spreadIn } from "./rates";
 import { governing, isEffective, type MassRecord, recordsOf } from "./records";
@@ -84,6 +85,7 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
   const { report, found } = collector();
   const setting: Setting = { scope, report, uses, ask: noSums(report) };
   const clauses = clausesOf(item);
+  reportAgain(clauses, report);
   const mirrored = clauses.some(clause => clause.kind === "mirrored");
   const sides = mirrored || core.mirrored ? 2 : 1;
   if (mirrored && core.mirrored) {

@@ -8,6 +8,7 @@ import { evaluate, type Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { massOf } from "./figures";
+import { reportAgain } from "./once";
 import { noSums } from "./part";
 import { endsOf, inFrame, nowhere, placeOf } from "./places";
 import type { Scope } from "./scope";
@@ -60,6 +61,7 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
   const { report, found } = collector();
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
+  reportAgain(clauses, report);
   const mirrored = clauses.some(clause => clause.kind === "mirrored") || core.mirrored;
   const { length } = core.units;
   const unusable = clauseOf(clauses, "unusable");
