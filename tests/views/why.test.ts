@@ -527,3 +527,17 @@ part spar calculated x5000 at FS 1
     "  x0     5 kg  «x0»",
   ]);
 });
+
+test("two uses on one line are told apart, and what closes the block is no part of them", () => {
+  const spec = kite.replace(
+    "taxi tank total 1 gal\n  burn tank to 2 gal\n}",
+    "taxi tank total 1 gal; burn tank 3 gal; burn tank to 2 gal }",
+  );
+  expect(spec).not.toBe(kite);
+  const uses = told(spec, "solo").match(/^ +(taxi|burn) .*$/gm);
+  expect(uses?.map(it => it.trim())).toEqual([
+    "taxi tank total 1 gal  «tank»",
+    "burn tank 3 gal  «tank»",
+    "burn tank to 2 gal  «tank»",
+  ]);
+});

@@ -1,3 +1,4 @@
+import type { Item, Span, Statement } from "../../../grammar/tree";
 import { loaded, type State, used, zeroFuel } from "../../compute/contents";
 import { type Flight, flightsOf } from "../../compute/flights";
 import { fuelsOf, type Stage } from "../../compute/stages";
@@ -24,7 +25,7 @@ export function loadingLines(root: Root, flight: Flight): readonly WhyLine[] {
       stages.map((it): Row => {
         const uses = it.kind === "takeoff" ? loading.uses.filter(use => use.kind === "taxi") : [];
         const all = it.path ? [it.path.use] : uses;
-        const details = all.map(use => line(`    ${useText(use)}`, use.at));
+        const details = all.map(use => line(`    ${useText(loading, use)}`, use.at));
         const row = rowOf(root, it.stage.replace("_", " "), totalsOf(it.basic), undefined);
         // of what has no place a balance tells no moment
         return { ...row, cells: row.cells.slice(0, 4), details };
@@ -101,13 +102,18 @@ function stateAt(root: Root, { loads, uses }: Loading, kind: Stage["kind"]): Sta
 function saidAt(root: Root, { item, loads }: Loading, station: Station): Said {
   const load = loads.find(it => it.station === station);
   if (load === undefined) return { at: station.head.path };
-  const head = item.items.map(it => it.head).find(it => "path" in it && it.path === load.at);
+  const head = saying(item, load.at);
   const value = head?.kind === "load" ? head.amount?.value : undefined;
   const text = value && asShown(value, load.mass, root.units.mass);
   return { at: load.at, text: text?.includes("=") ? text : undefined };
 }
 
-const useText = (use: Use) => `${use.kind} ${written({ ...use.at, to: use.at.line.text.length })}`;
+const useText = ({ item }: Loading, use: Use) => written(saying(item, use.at) ?? use.at);
+
+/** The statement of a loading that names a place there. */
+function saying(item: Item, path: Span): Statement | undefined {
+  return item.items.map(it => it.head).find(it => "path" in it && it.path === path);
+}
 
 function totalsOf({ mass, fs, bl, wl }: Balance): Totals {
   const totals = none();
