@@ -19,6 +19,13 @@ const soundBody = (fs: number, bl: number, wl: number): Case => ({
   notFound: ["inertia-impossible"],
 });
 
+/** What the scales read under the nose or tail wheel and under the main wheels, each where it stands. */
+const onScales = (wheel: number, at: number, total: number, mains: number): Case => ({
+  spec: `part third_wheel weighed ${wheel} lb at FS ${at}
+part main_wheels weighed ${total - wheel} lb at FS ${mains}`,
+  reads: { cg_in: "empty in" },
+});
+
 /** Where the aircraft's CG is, on its wheels and off, and what moves it. */
 export const stands: Readonly<Record<string, Case>> = {
   "LG-nose-share": { ...noseShare("LG_nose_share", 340, 2006, 78), found: ["requirement-failed"] },
@@ -33,6 +40,14 @@ let angle = atan((112 in - fs(LG_tipback)) / wl(LG_tipback))
 require angle / 1 deg - 15 >= 0 "tip-back angle"`,
     reads: { angle_deg: of => 15 + of("requirement 0 left"), ok: "requirement 0 holds" },
     notFound: ["requirement-failed"],
+  },
+  "WBH-EWCG-a": onScales(340, 128 - 78, 2006, 128),
+  "WBH-EWCG-c": onScales(67, 7.5 + 222, 1218, 7.5),
+  "JAR-weigh": {
+    spec: `part nose weighed 475 lb at FS 55
+part right_main weighed 1046 lb at FS 121
+part left_main weighed 1040 lb at FS 121`,
+    reads: { total_weight: "empty lb", cg: "empty in" },
   },
   "AC43-10-10": {
     spec: `part empty_aircraft weighed 1169 lb moment 12391 lb in at FS 10.6
