@@ -198,11 +198,11 @@ export function subtractMoments(from: MassMoments, other: MassMoments): void {
 
 const keys = ["mass", "fs", "bl", "wl", "xx", "yy", "zz", "xy", "xz", "yz", "lacks"] as const;
 
-export function noMoments(): MomentsOf {
+function noMoments(): MomentsOf {
   return { basic: nothing(), growth: nothing(), reserve: nothing() };
 }
 
-export function mergeMomentsOf(into: MomentsOf, other: MomentsOf): void {
+function mergeMomentsOf(into: MomentsOf, other: MomentsOf): void {
   mergeMoments(into.basic, other.basic);
   mergeMoments(into.growth, other.growth);
   mergeMoments(into.reserve, other.reserve);

@@ -50,7 +50,7 @@ interface End {
 }
 
 /** The limits at a weight (or a station): of the rows that hold at every weight, and of the keyed ones. */
-export function bandsAt(
+function bandsAt(
   rows: readonly Row[],
   key: number,
 ): readonly { low: End | undefined; high: End | undefined }[] {

@@ -26,12 +26,7 @@ export function movedMomentsChange(assembly: Assembly, swung: Swung): MassMoment
 }
 
 /** How an assembly's basic masses lie, put through a motion; both sides of what is mirrored. */
-export function movedMoments(
-  assembly: Assembly,
-  outer: Turn,
-  side: Side,
-  swung: Swung,
-): MassMoments {
+function movedMoments(assembly: Assembly, outer: Turn, side: Side, swung: Swung): MassMoments {
   const sum = nothing();
   for (const [turn, at] of sidesOf(assembly, outer, side, swung))
     mergeMoments(sum, movedSideMoments(assembly, turn, at, swung));

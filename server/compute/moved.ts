@@ -150,7 +150,7 @@ export function placesOf(place: Place, mirrored: boolean, turn: Turn): readonly 
   return mirrored ? [right, turned(after(turn, mirror), place)] : [right];
 }
 
-export function mergeSum(into: Sum, other: Sum): void {
+function mergeSum(into: Sum, other: Sum): void {
   merge(into.basic, other.basic);
   merge(into.growth, other.growth);
   merge(into.reserve, other.reserve);

@@ -142,7 +142,7 @@ function inOrder(remedies: readonly Remedy[], { loads }: Loading): readonly Reme
 }
 
 /** Judges the text with the edit in it: the finding is gone, and there is no error that was not there. */
-export function heals(project: Project, finding: Finding, { at, text }: Edit): boolean {
+function heals(project: Project, finding: Finding, { at, text }: Edit): boolean {
   const { file } = at.line;
   const source = sourceOf(project, file);
   if (source === undefined) return false;

@@ -4,7 +4,7 @@ import { type Core, joinPath } from "./env";
 import type { Report } from "./fault";
 
 /** What may be a member of an assembly. */
-export const memberKinds: ReadonlySet<Statement["kind"]> = new Set([
+const memberKinds: ReadonlySet<Statement["kind"]> = new Set([
   "part",
   "ballast",
   "assembly",

@@ -10,7 +10,7 @@ export interface Fault {
 
 export type Report = (code: string, at: Span, message: string, related?: Fault["related"]) => void;
 
-export const noFaults: readonly Fault[] = [];
+const noFaults: readonly Fault[] = [];
 
 /** Collects faults; `found` is shared and empty as long as there are none. */
 export function collector(): { readonly report: Report; readonly found: () => readonly Fault[] } {

@@ -22,7 +22,7 @@ export function optionsOf(choice: Item): readonly Item[] {
 }
 
 /** Without `default` the first option counts. */
-export function chosenOption(choice: Item): Item | undefined {
+function chosenOption(choice: Item): Item | undefined {
   const { standard } = choice.head as StatementOf<"choice">;
   const options = optionsOf(choice);
   const named = options.find(it => (it.head as Declaration).path?.text === standard?.text);

@@ -36,7 +36,7 @@ export function scopeOf({ member, around }: Found): Scope {
 }
 
 /** Is there another of it on the other side, whatever it is that is mirrored? */
-export const isPaired = ({ member, around }: Found): boolean =>
+const isPaired = ({ member, around }: Found): boolean =>
   ("mirrored" in member && member.mirrored) || around.some(it => it.mirrored);
 
 export function titled({ member, side, path, ...rest }: Found): string {

@@ -66,7 +66,7 @@ function contentSteps(root: Root, station: Station): readonly Step[] {
 }
 
 /** "14 gal × 6.02 lb/gal = 84.3 lb". */
-export function amountText(
+function amountText(
   root: Root,
   { fluid }: Station,
   amount: Quantity,
