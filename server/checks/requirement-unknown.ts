@@ -1,6 +1,7 @@
-import type { Span } from "../../grammar/tree";
+import type { Expr, Span } from "../../grammar/tree";
 import { flightsOf } from "../compute/flights";
-import type { Assembly } from "../model/assembly";
+import { memberAt } from "../compute/member-at";
+import type { Member } from "../model/assembly";
 import type { Root } from "../model/root";
 import type { Check } from "./check";
 import { requirementsOf } from "./requirement";
@@ -29,7 +30,7 @@ require mass(kite) <= 950 lb "promised in the brochure"
       const lack =
         head.everyLoading && flightsOf(root).length === 0
           ? { why: "there is no loading yet" }
-          : (lackIn(root.aircraft) ?? { why: whatElse });
+          : (lackOf(root, head.sides) ?? { why: whatElse });
       yield {
         at: { line: head.line, from: first.from, to: last.to },
         message: `not known to hold: ${lack.why}`,
@@ -42,33 +43,99 @@ require mass(kite) <= 950 lb "promised in the brochure"
 
 const whatElse = "what it asks for is not known, or only within bounds";
 
-/** The first thing without a mass, else the first without an FS. */
-function lackIn(assembly: Assembly): { readonly at: Span; readonly why: string } | undefined {
-  return (
-    firstIn(assembly, it => "mass" in it && it.mass === undefined, "has no mass") ??
-    firstIn(
-      assembly,
-      it =>
-        it.kind !== "assembly" &&
-        it.kind !== "reserve" &&
-        it.place.fs === undefined &&
-        !("filled" in it && it.filled.length > 0),
-      "has no FS",
-    )
-  );
+/** The first thing that a function in it asks for and that has no mass, or no place where one is wanted. */
+function lackOf(root: Root, sides: readonly Expr[]): Lack | undefined {
+  for (const { asks, path } of asked(sides, root)) {
+    const axis = axes.get(asks);
+    const within = (members: readonly Member[]) =>
+      first(members, lacksMass, "has no mass") ??
+      (axis && first(members, it => lacksPlace(it, axis), `has no ${axis.toUpperCase()}`));
+    const [name] = path.split(".");
+    const flights = flightsOf(root).filter(
+      ({ loading }) => name === "loading" || loading.name === name,
+    );
+    const found =
+      path === "empty" || flights.length > 0 || envelopeFunctions.has(asks)
+        ? undefined
+        : memberAt(root, path)?.member;
+    const lack = found
+      ? within([found])
+      : (within(root.aircraft.members.filter(it => !isStation(it))) ??
+        within(
+          envelopeFunctions.has(asks)
+            ? root.aircraft.stations
+            : flights.flatMap(({ loading }) => loading.loads.map(it => it.station)),
+        ));
+    if (lack) return lack;
+  }
+  return undefined;
 }
 
-type Member = Root["aircraft"]["members"][number];
+interface Lack {
+  readonly at: Span;
+  readonly why: string;
+}
 
-function firstIn(
-  assembly: Assembly,
+/** The functions in expressions and what they are asked of; through lets too. Never as deep as a sum is long. */
+function* asked(
+  exprs: readonly Expr[],
+  root: Root,
+): Iterable<{ readonly asks: string; readonly path: string }> {
+  const open = [...exprs].reverse();
+  const seen = new Set<string>();
+  for (let expr = open.pop(); expr !== undefined; expr = open.pop())
+    if (expr.kind === "call") {
+      const [arg] = expr.args;
+      if (expr.args.length === 1 && arg?.kind === "name" && asksOfThings.has(expr.name.text))
+        yield { asks: expr.name.text, path: arg.path.text };
+      else open.push(...[...expr.args].reverse());
+    } else if (expr.kind === "binary") open.push(expr.right, expr.left);
+    else if (expr.kind === "negative") open.push(expr.of);
+    else if (expr.kind === "name" && !seen.has(expr.path.text)) {
+      seen.add(expr.path.text);
+      const value = root.scope.byName.get(expr.path.text)?.value;
+      if (value) open.push(value);
+    }
+}
+
+const envelopeFunctions = new Set(["forward", "aft"]);
+const axes: ReadonlyMap<string, "fs" | "bl" | "wl"> = new Map([
+  ["fs", "fs"],
+  ["mac", "fs"],
+  ["forward", "fs"],
+  ["aft", "fs"],
+  ["bl", "bl"],
+  ["wl", "wl"],
+]);
+const asksOfThings = new Set(["mass", "predicted", ...axes.keys()]);
+
+const isStation = ({ kind }: Member) => kind === "tank" || kind === "seat" || kind === "bay";
+const lacksMass = (member: Member) => "mass" in member && member.mass === undefined;
+
+function lacksPlace(member: Member, axis: "fs" | "bl" | "wl"): boolean {
+  if (member.kind === "assembly" || member.kind === "reserve") return false;
+  const rows = "filled" in member ? member.filled : [];
+  return rows.length > 0
+    ? rows.some(it => it.place[axis] === undefined)
+    : member.place[axis] === undefined;
+}
+
+/** A whole that was weighed has its mass whatever its parts lack. */
+function first(
+  members: readonly Member[],
   lacks: (member: Member) => boolean,
   what: string,
-): { readonly at: Span; readonly why: string } | undefined {
-  for (const member of assembly.members) {
+): Lack | undefined {
+  for (const member of members) {
     if (lacks(member))
       return { at: member.head.path ?? member.head, why: `${member.path} ${what}` };
-    const inside = member.kind === "assembly" ? firstIn(member, lacks, what) : undefined;
+    const whole = member.kind === "assembly" && member.weighed?.mass !== undefined;
+    if (member.kind !== "assembly" || (whole && lacks === lacksMass)) continue;
+    const inside = first(
+      member.members.filter(it => !isStation(it)),
+      lacks,
+      what,
+    );
     if (inside) return inside;
   }
   return undefined;

@@ -1,6 +1,7 @@
 import type { Call, Expr } from "../../grammar/tree";
 import { closest } from "../../grammar/unexpected";
 import type { Assembly } from "../model/assembly";
+import type { Place } from "../model/env";
 import type { Ask, Setting } from "../model/evaluate";
 import type { Root } from "../model/root";
 import { LENGTH, MASS } from "../quantity/dimension";
@@ -9,7 +10,7 @@ import { extremesOf } from "./all-loadings";
 import { type Flight, flightsOf } from "./flights";
 import { memberAt } from "./member-at";
 import { asDrawn, emptyOf } from "./stages";
-import { type Balance, basicBalance, oneSide, predictedBalance, weightOf } from "./weight";
+import { type Balance, basicBalance, both, oneSide, predictedBalance } from "./weight";
 
 /**
  * The functions of an aircraft: mass(wing), fs(two_up.takeoff), takeoff(normal).
@@ -38,6 +39,15 @@ export function askOf(
         setting.report("unknown-name", arg, `a ${kind} has no mass of its own: a loading fills it`);
         return undefined;
       }
+      if (kind === "reserve" && name === "mass") {
+        const text = arg.kind === "name" ? arg.path.text : "";
+        setting.report(
+          "unknown-name",
+          arg,
+          `${text} is a reserve, in predicted and not in basic: write predicted(${text})`,
+        );
+        return undefined;
+      }
     }
     if (name === "budget") return budgetOf(root, arg, setting);
     const balance = balanceAt(
@@ -48,9 +58,7 @@ export function askOf(
       loading,
     );
     if (balance === undefined) return undefined;
-    const sure =
-      name === "bl" ? balance.blComplete : name === "wl" ? balance.wlComplete : balance.complete;
-    if (!sure) incomplete();
+    if (!knows(balance, name)) incomplete();
     const mass = (value: number): Quantity => ({ value, dimension: MASS, unit: root.units.mass });
     const length = (value: number | null): Quantity | undefined =>
       value === null ? undefined : { value, dimension: LENGTH, unit: root.units.length };
@@ -68,6 +76,12 @@ export function askOf(
         return macOf(root, balance, call, setting);
     }
   };
+}
+
+/** A mass is known without a place, and each coordinate without the others. */
+function knows(balance: Balance, name: string): boolean {
+  if (name === "mass" || name === "predicted") return balance.massKnown;
+  return name === "bl" ? balance.blComplete : name === "wl" ? balance.wlComplete : balance.complete;
 }
 
 const limitNames = new Set(["ramp", "takeoff", "landing", "zero_fuel"]);
@@ -133,7 +147,13 @@ function budgetOf(root: Root, arg: Expr, setting: Setting): Quantity | undefined
   }
   const budget = "budget" in found.member ? found.member.budget : undefined;
   if (budget === undefined) setting.report("unknown-name", arg, `${path} has no budget`);
-  return budget && { value: budget.mass, dimension: MASS, unit: budget.unit };
+  return (
+    budget && {
+      value: found.pair ? 2 * budget.mass : budget.mass,
+      dimension: MASS,
+      unit: budget.unit,
+    }
+  );
 }
 
 function balanceAt(
@@ -167,31 +187,36 @@ function balanceAt(
     unknownPath(root, path, arg, setting);
     return undefined;
   }
-  const { member, side } = found;
+  const { member, side, pair } = found;
+  const times = pair ? 2 : 1;
   if (member.kind === "assembly") {
-    const weight = side ? oneSide(member) : weightOf(member);
+    const weight = pair ? both(oneSide(member)) : oneSide(member);
     const balance = which === "basic" ? basicBalance(weight) : predictedBalance(weight);
     return side === "LH" && balance.bl !== null ? { ...balance, bl: -balance.bl } : balance;
   }
-  if (member.kind !== "part" && member.kind !== "ballast") {
-    if (!("place" in member) || member.place === undefined) return undefined;
-    const { fs = null, bl = null, wl = null } = member.place;
-    return {
-      ...{ mass: 0, fs, bl, wl, complete: fs !== null },
-      ...{ blComplete: bl !== null, wlComplete: wl !== null },
-    };
-  }
-  const grown = (member.mass ?? 0) + (which === "predicted" ? member.growth : 0);
-  const pair = member.mirrored && !side;
-  const { fs = null, bl = null, wl = null } = member.place;
+  if (member.kind === "reserve") return spotBalance(member.place, member.mass, times, side);
+  if (member.kind !== "part" && member.kind !== "ballast")
+    return spotBalance(member.place, 0, times, side);
+  const grown = member.mass && member.mass + (which === "predicted" ? member.growth : 0);
+  return spotBalance(member.place, grown, times, side);
+}
+
+/** Of something at one place, or of a pair of it: unknown is incomplete. */
+function spotBalance(
+  place: Place | undefined,
+  mass: number | undefined,
+  times: 1 | 2,
+  side: "RH" | "LH" | undefined,
+): Balance {
+  const massKnown = mass !== undefined;
+  const { fs, bl, wl } = place ?? { fs: undefined, bl: undefined, wl: undefined };
+  const across = times === 2 ? 0 : side === "LH" && bl !== undefined ? -bl : bl;
   return {
-    mass: pair ? 2 * grown : grown,
-    fs,
-    bl: pair ? 0 : side === "LH" && bl !== null ? -bl : bl,
-    wl,
-    complete: member.mass !== undefined && fs !== null,
-    blComplete: member.mass !== undefined && (pair || bl !== null),
-    wlComplete: member.mass !== undefined && wl !== null,
+    ...{ mass: times * (mass ?? 0), fs: fs ?? null, bl: across ?? null, wl: wl ?? null },
+    massKnown,
+    complete: massKnown && fs !== undefined,
+    blComplete: massKnown && across !== undefined,
+    wlComplete: massKnown && wl !== undefined,
   };
 }
 

@@ -46,6 +46,8 @@ export interface Balance {
   readonly bl: number | null;
   readonly wl: number | null;
   readonly complete: boolean;
+  /** Every part has its mass: else this one is a floor. */
+  readonly massKnown: boolean;
   /** Every part has its mass and its BL; its WL. */
   readonly blComplete: boolean;
   readonly wlComplete: boolean;
@@ -132,6 +134,7 @@ export function balanceOf(totals: Totals, unknown: number, vague = certain): Bal
     fs: centre(totals.fs, totals.mass, totals.lacksFs),
     bl: centre(totals.bl, totals.mass, totals.lacksBl),
     wl: centre(totals.wl, totals.mass, totals.lacksWl),
+    massKnown: unknown === 0,
     complete: sure(vague.fs, totals.lacksFs),
     blComplete: sure(vague.bl, totals.lacksBl),
     wlComplete: sure(vague.wl, totals.lacksWl),
@@ -173,7 +176,8 @@ export function subtract(from: Totals, other: Totals): void {
 
 const keys = ["mass", "fs", "bl", "wl", "lacksFs", "lacksBl", "lacksWl"] as const;
 
-const both = ({ basic, growth, reserve, unknown, vague }: Weight): Weight => ({
+/** Of the right-hand one and the left-hand one together. */
+export const both = ({ basic, growth, reserve, unknown, vague }: Weight): Weight => ({
   basic: pair(basic),
   growth: pair(growth),
   reserve: pair(reserve),

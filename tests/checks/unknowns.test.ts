@@ -104,3 +104,30 @@ loading solo { }
 //      ^^^^ error[declared-twice]: solo is declared twice
 `);
 });
+
+test("a requirement that is not known names what it asks for, and nothing else", () => {
+  check(
+    `aircraft kite { units lb, in }
+part fin at FS 200
+assembly wing {
+  part spar weighed 30 lb at FS 50
+  part skin weighed 6 lb
+}
+seat pilot at BL 3 range 0 lb .. 250 lb
+seat guest at FS 40 range 0 lb .. 250 lb
+loading solo { guest 100 lb }
+let place = fs(wing)
+require fs(wing) <= 55 in
+//      ^^^^^^^^^^^^^^^^^ info[requirement-unknown]: not known to hold: wing.skin has no FS
+require place <= 55 in
+//      ^^^^^^^^^^^^^^ info[requirement-unknown]: not known to hold: wing.skin has no FS
+require mass(fin) <= 5 lb
+//      ^^^^^^^^^^^^^^^^^ info[requirement-unknown]: not known to hold: fin has no mass
+require wl(wing.spar) <= 5 in
+//      ^^^^^^^^^^^^^^^^^^^^^ info[requirement-unknown]: not known to hold: wing.spar has no WL
+require fs(solo.takeoff) <= 55 in
+//      ^^^^^^^^^^^^^^^^^^^^^^^^^ info[requirement-unknown]: not known to hold: fin has no mass
+`,
+    ["arm-missing", "mass-missing"],
+  );
+});

@@ -68,6 +68,7 @@ test("a stretch is never inside where a sample is outside, and as bad as it says
           bl,
           wl: null,
           complete: true,
+          massKnown: true,
           blComplete: true,
           wlComplete: true,
         };

@@ -541,3 +541,21 @@ test("two uses on one line are told apart, and what closes the block is no part 
     "burn tank to 2 gal  «tank»",
   ]);
 });
+
+test("a limit is not said to be kept where something aboard has no place", () => {
+  const spec = `
+aircraft kite { units lb, in }
+part hull weighed 600 lb at FS 50
+seat pilot at BL 3 range 100 lb .. 250 lb
+envelope n { takeoff 1200 lb; cg 500 lb: FS 45 .. 55; cg 1200 lb: FS 45 .. 55 }
+loading solo under n { pilot 200 lb }
+`;
+  const text = told(spec, "solo.takeoff");
+  expect(text).toContain("1,200 lb: 800 lb aboard, 400 lb left");
+  expect(text).toContain("CG at 50 in, 5 in inside, of what has a mass and a place: not judged");
+  const massless = told(
+    `${spec.replace("at BL 3", "at FS 45")}part radio at FS 50\n`,
+    "solo.takeoff",
+  );
+  expect(massless).toContain("800 lb aboard, at most 400 lb left");
+});

@@ -19,7 +19,7 @@ export function distanceSteps(
   balance: Balance,
   swung: boolean,
 ): readonly Step[] {
-  const { mass, fs, bl } = balance;
+  const { mass, fs, bl, complete, blComplete, massKnown } = balance;
   const steps: Step[] = [];
   // what is swung weighs what it weighs
   const weight = swung ? undefined : weightLimitAt(kind, envelope);
@@ -29,7 +29,7 @@ export function distanceSteps(
     const word = exceeds(mass, most) ? "over it" : "left";
     steps.push([
       bare(weight.what),
-      `${show(most, unit)}: ${show(mass, unit)} aboard, ${show(Math.abs(by), unit)} ${word}`,
+      `${show(most, unit)}: ${show(mass, unit)} aboard, ${massKnown || word === "over it" ? "" : "at most "}${show(Math.abs(by), unit)} ${word}`,
       clause,
     ]);
   }
@@ -50,7 +50,11 @@ export function distanceSteps(
     ]);
   const ends = (axis: "FS" | "BL", x: number | null, limits: readonly Limit[], where: string) => {
     for (const limit of limits)
-      steps.push([bare(limit.what), endText(root, axis, x, limit, where), limit.row.clause]);
+      steps.push([
+        bare(limit.what),
+        endText(root, axis, x, limit, where, axis === "FS" ? complete : complete && blComplete),
+        limit.row.clause,
+      ]);
   };
   const here = ` at ${massText(root, mass)}`;
   if (hasRowsAt(mass, kind, envelope)) ends("FS", fs, limitsAt(envelope.rows, mass), here);
@@ -67,12 +71,20 @@ export function distanceSteps(
 
 const bare = (what: string) => what.replace(/^the /, "");
 
-function endText(root: Root, axis: string, x: number | null, limit: Limit, where: string): string {
+function endText(
+  root: Root,
+  axis: string,
+  x: number | null,
+  limit: Limit,
+  where: string,
+  sure: boolean,
+): string {
   const stands = `${axis} ${lengthText(root, limit.x)}${limit.row.key === undefined ? "" : where}`;
   if (x === null) return `${stands}: the CG is not known`;
   const inside = (limit.x - x) * limit.out;
   const word = inside < -1e-8 ? "outside" : "inside";
-  return `${stands}: CG at ${lengthText(root, x)}, ${lengthText(root, Math.abs(inside))} ${word}`;
+  const by = `${stands}: CG at ${lengthText(root, x)}, ${lengthText(root, Math.abs(inside))} ${word}`;
+  return sure ? by : `${by}, of what has a mass and a place: not judged`;
 }
 
 /** An envelope as it was written, each limit in the aircraft's units; of one weight limit, that alone. */
