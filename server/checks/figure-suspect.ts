@@ -1,16 +1,8 @@
+import { slipOf } from "../compute/slips";
 import type { Outside } from "../model/extent";
 import type { Part } from "../model/part";
 import { closestShown, show } from "../quantity/show";
 import type { Check, Draft } from "./check";
-
-/** Slips that leave a telling ratio: pounds for kilograms, a decimal point, ounces for pounds, grams for ounces. */
-const slips: readonly { readonly ratio: number; readonly within: number; readonly what: string }[] =
-  [
-    { ratio: 2.2046, within: 0.02, what: "as pounds are to kilograms" },
-    { ratio: 10, within: 0.01, what: "as with a decimal point out of place" },
-    { ratio: 16, within: 0.01, what: "as ounces are to pounds" },
-    { ratio: 28.35, within: 0.02, what: "as grams are to ounces" },
-  ];
 
 export const figureSuspect: Check = {
   code: "figure-suspect",
@@ -43,21 +35,15 @@ function* slipsIn(member: Part): Iterable<Draft> {
   for (let i = 1; i < member.records.length; i++) {
     const [before, record] = [member.records[i - 1]!, member.records[i]!];
     if (!before.mass || !record.mass || record.history) continue;
-    const times = record.mass / before.mass;
-    const ratio = times > 1 ? times : 1 / times;
-    const slip = slips.find(it => Math.abs(ratio / it.ratio - 1) < it.within);
+    const slip = slipOf(record.mass, before.mass);
     if (slip === undefined) continue;
     const [now, then] = [
       show(record.mass, record.unit ?? member.unit),
       show(before.mass, before.unit ?? member.unit),
     ];
-    const words =
-      times > 1
-        ? `${Number(ratio.toPrecision(2))} times`
-        : `one ${Number(ratio.toPrecision(2))}th of`;
     yield {
       at: record.clause.figure ?? record.clause,
-      message: `${now} is ${words} the ${then} before it, ${slip.what}`,
+      message: `${now} is ${slip.words} the ${then} before it, ${slip.what}`,
       related: [{ at: before.clause.figure ?? before.clause, message: "the figure before it" }],
       subject: member.path,
     };

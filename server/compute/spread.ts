@@ -2,6 +2,7 @@ import type { Basis, Clause } from "../../grammar/tree";
 import { memo } from "../memo";
 import type { Assembly, Member } from "../model/assembly";
 import type { Off, Place, Spread } from "../model/env";
+import type { Part } from "../model/part";
 import type { MassRecord } from "../model/records";
 import type { Let } from "../model/scope";
 import { add, addAll, addProduct, addProduct3, centred, type Exact, rounded } from "./exact";
@@ -111,6 +112,15 @@ export function errorsOfMember(member: Member): Errors {
   const sum = noErrors();
   putMember(sum, member);
   return sum;
+}
+
+/** kg, one standard deviation of one piece of a part; 0 where nothing says how far off it may be. */
+export function deviationOfPiece(part: Part): number {
+  const errors = errorsOfMember(part);
+  let variance = rounded(errors.mass);
+  for (const it of errors.shared.values()) variance += rounded(it.mass) ** 2;
+  const pieces = part.qty * (part.mirrored ? 2 : 1);
+  return pieces === 0 ? 0 : Math.sqrt(variance) / pieces;
 }
 
 function putMember(sum: Errors & { shared: Map<Source, Shared> }, member: Member): void {

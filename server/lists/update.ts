@@ -1,10 +1,10 @@
-import { positionsOf, type Source } from "../../grammar/source";
-import type { Span } from "../../grammar/tree";
+import type { Source } from "../../grammar/source";
 import { clauseOf, clausesOf } from "../model/clauses";
 import type { Unit } from "../quantity/units";
 import { changesOf, comesFromList, type Insert } from "./changes";
 import type { ListItem } from "./items";
 import { isFlat, type Match, matched, type Place, placesIn } from "./match";
+import { applied, newlineOf, offsetsIn } from "./splice";
 import { declarationsOf, type Origin } from "./write";
 
 export interface Update {
@@ -36,12 +36,8 @@ export function updated(
   const places = placesIn(source.items);
   const matches = matched(withoutRoot(items, source, places), places);
   const edits: { readonly from: number; readonly to: number; readonly text: string }[] = [];
-  const newline = text.match(/\r\n|\n|\r/)?.[0] ?? "\n";
-  const starts = rowStarts(text);
-  const offset = (span: Span, end: "start" | "end") => {
-    const { line, character } = positionsOf(source, span)[end];
-    return starts[line]! + character;
-  };
+  const newline = newlineOf(text);
+  const offset = offsetsIn(text, source);
   const put = (from: number, to: number, fresh: string) =>
     edits.push({ from, to, text: fresh.replaceAll("\n", newline) });
 
@@ -151,13 +147,6 @@ function withoutRoot(
   return itself && !listed ? only.items : items;
 }
 
-/** Where each row begins in a text whose rows end in any way; a mark of byte order is no part of a row. */
-function rowStarts(text: string): readonly number[] {
-  const starts = [text.startsWith("\ufeff") ? 1 : 0];
-  for (const { index, 0: end } of text.matchAll(/\r\n|\n|\r/g)) starts.push(index + end.length);
-  return starts;
-}
-
 function rowEnd(text: string, from: number): number {
   const end = text.slice(from).search(/[\r\n]/);
   return end < 0 ? text.length : from + end;
@@ -165,18 +154,4 @@ function rowEnd(text: string, from: number): number {
 
 function rowStart(text: string, at: number): number {
   return Math.max(text.lastIndexOf("\n", at - 1), text.lastIndexOf("\r", at - 1)) + 1;
-}
-
-function applied(
-  text: string,
-  edits: readonly { readonly from: number; readonly to: number; readonly text: string }[],
-): string {
-  let result = "";
-  let at = 0;
-  // sorting keeps the order of what is put at one place
-  for (const edit of [...edits].sort((a, b) => a.from - b.from)) {
-    result += text.slice(at, edit.from) + edit.text;
-    at = edit.to;
-  }
-  return result + text.slice(at);
 }

@@ -1,0 +1,145 @@
+import type { Item } from "../../grammar/tree";
+import { memberAt } from "../compute/member-at";
+import type { Edit } from "../features/amend";
+import { plainTitle, quoted } from "../lists/words";
+import { isPlainDate } from "../model/figures";
+import type { Root } from "../model/root";
+import { linesIn, recordIn } from "./insert";
+import { type Off, offOf, suspicion } from "./off";
+import { type Figure, figureOf } from "./reading";
+import { nearest, type Weighable, weighablesOf, withoutSide } from "./weighable";
+
+/** A reading as somebody gave it. */
+export interface Reading {
+  /** Where it stands: "line 12"; empty: where it was typed. */
+  readonly where: string;
+  /** Empty: its part number names it. */
+  readonly path: string;
+  readonly pn: string;
+  /** As `figureOf` reads it. */
+  readonly figure: string;
+  /** ISO. */
+  readonly on: string;
+  /** The scale. */
+  readonly by: string;
+  readonly note: string;
+}
+
+/** A reading that fits a part, with the record it becomes. */
+export interface Fitting {
+  readonly reading: Reading;
+  readonly weighable: Weighable;
+  readonly figure: Figure;
+  readonly off: Off;
+  /** The new record, or in an airframe its line. */
+  readonly text: string;
+  /** The part's newest weighing is newer: this one joins the history. */
+  readonly isOlder: boolean;
+}
+
+export interface Misfit {
+  readonly reading: Reading;
+  readonly why: string;
+}
+
+export interface WeighIn {
+  readonly fitting: readonly Fitting[];
+  readonly misfits: readonly Misfit[];
+  /** What writes the fitting ones, of whatever file they stand in. */
+  readonly edits: readonly Edit[];
+}
+
+/**
+ * What readings come to: which part each is of, how far off it is, and the text that records it.
+ * @param airframe the one that was on the scale; undefined: the aircraft as designed
+ * @param sure takes also what looks like a slip
+ */
+export function weighIn(
+  root: Root,
+  airframe: Item | undefined,
+  readings: readonly Reading[],
+  sure: boolean,
+): WeighIn {
+  const all = weighablesOf(root, airframe);
+  const byPath = new Map(all.map(it => [it.path, it]));
+  const fitting: Fitting[] = [];
+  const misfits: Misfit[] = [];
+  const given = new Map<Weighable, Reading>();
+  for (const reading of readings) {
+    const found = fittingOf(reading);
+    if (typeof found === "string") misfits.push({ reading, why: found });
+    else fitting.push(found);
+  }
+  const edits = airframe
+    ? fitting.length === 0
+      ? []
+      : [
+          linesIn(
+            airframe,
+            fitting.map(it => it.text),
+          ),
+        ]
+    : fitting.map(it => recordIn(it.weighable.part.item, it.text));
+  return { fitting, misfits, edits };
+
+  function fittingOf(reading: Reading): Fitting | string {
+    const weighable = byPath.get(reading.path) ?? numbered(reading);
+    if (weighable === undefined) return unknown(root, airframe, all, reading);
+    if (typeof weighable === "string") return weighable;
+    const figure = figureOf(reading.figure, root.units.mass);
+    if ("wrong" in figure) return figure.wrong;
+    if (!/^\d{4}-\d\d-\d\d$/.test(reading.on) || !isPlainDate(reading.on))
+      return `${reading.on} is no day of the calendar, as 2026-09-19 is one`;
+    const other = given.get(weighable);
+    if (other) return `${weighable.path} is read twice, the other time in ${other.where}`;
+    given.set(weighable, reading);
+    const slip = sure ? undefined : suspicion(weighable, figure);
+    if (slip) return slip;
+    const { before } = weighable;
+    return {
+      reading,
+      weighable,
+      figure,
+      off: offOf(weighable, figure),
+      text: recordOf(reading, figure, airframe && weighable.path),
+      isOlder: before?.basis === "weighed" && before.on > reading.on,
+    };
+  }
+
+  function numbered({ path, pn }: Reading): Weighable | string | undefined {
+    if (path !== "" || pn === "") return undefined;
+    const [only, ...more] = all.filter(it => it.pn === pn);
+    if (more.length === 0) return only;
+    return `${pn} is the number of ${[only!, ...more].map(it => it.path).join(", ")}: name one by its path`;
+  }
+}
+
+function recordOf({ on, by, note }: Reading, { record }: Figure, path: string | undefined): string {
+  const what = path === undefined ? record : record.replace("weighed", `weighed ${path}`);
+  const scale = plainTitle(by) === "" ? "" : ` by ${quoted(by)}`;
+  return `${what} on ${on}${scale}${plainTitle(note) === "" ? "" : ` note ${quoted(note)}`}`;
+}
+
+/** Why a path names nothing that can be weighed. */
+function unknown(
+  root: Root,
+  airframe: Item | undefined,
+  all: readonly Weighable[],
+  { path, pn }: Reading,
+): string {
+  if (path === "") return pn === "" ? "which part?" : `no part has the number ${pn}`;
+  const name = airframe && "name" in airframe.head ? (airframe.head.name?.text ?? "") : root.name;
+  const plain = withoutSide(path);
+  const sides = all.filter(it => withoutSide(it.path) === plain).map(it => it.path);
+  if (airframe && sides.length > 1 && plain === path)
+    return `${path} has two sides: say which, ${sides.join(" or ")}`;
+  if (!airframe && sides.length > 0)
+    return `${path} is one side: a record of the design is of each, so write ${plain}, or name an airframe`;
+  const found = memberAt(root, path)?.member;
+  if (found?.kind === "assembly") return `${path} is an assembly: its parts are weighed one by one`;
+  if (found && airframe && (found.kind === "part" || found.kind === "ballast"))
+    return `${name} is without ${path}: it removes it`;
+  if (found) return `${path} is a ${found.kind}, and no part`;
+  const near = nearest(path, all);
+  return `nothing is called ${path} in ${name}${near ? `; did you mean ${near}?` : ""}`;
+}

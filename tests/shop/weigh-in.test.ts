@@ -1,0 +1,250 @@
+import { describe, expect, test } from "vitest";
+import { read } from "../../grammar/source";
+import type { Item } from "../../grammar/tree";
+import { judge } from "../../server/judge";
+import { spliced } from "../../server/lists/splice";
+import { emptyProject, sourceOf, withText } from "../../server/project";
+import { toldOff } from "../../server/shop/off";
+import { type Reading, weighIn } from "../../server/shop/weigh-in";
+import { AT } from "../fixture";
+import { faultsOf } from "../grammar/specs";
+
+const plain: Omit<Reading, "path" | "figure"> = {
+  ...{ where: "line 2", pn: "", on: "2026-11-25", by: "", note: "" },
+};
+
+type Given = Partial<Reading> & Pick<Reading, "figure">;
+
+/** Weighs parts of a spec in, in pounds: the new text, and what is said. */
+function weigh(text: string, readings: readonly Given[], airframe?: string, sure = false) {
+  const project = withText(emptyProject(["/specs"]), AT, text);
+  const [judged] = judge(project).roots;
+  const { airframes } = judged!.root.statements;
+  const fitted = airframes.find(
+    ({ head }: Item) => head.kind === "airframe" && head.name?.text === airframe,
+  );
+  if (airframe) expect(fitted).toBeDefined();
+  const all = readings.map((it, i) => ({ ...plain, path: "", where: `line ${i + 2}`, ...it }));
+  const { fitting, misfits, edits } = weighIn(judged!.root, fitted, all, sure);
+  const written = spliced(text, sourceOf(project, AT)!, edits);
+  expect(faultsOf(read(AT, written))).toEqual([]);
+  return {
+    text: written,
+    told: fitting.map(it => `${it.weighable.path}: ${toldOff(it.weighable, it.off)}`),
+    misfits: misfits.map(it => it.why),
+  };
+}
+
+const wing = `aircraft kite "Kite" { units lb, in; spread calculated 4%, weighed 0.02 lb + 0.1% }
+
+assembly wing "Wing" budget 40 lb {
+  part spar   mirrored calculated 9.5 lb at FS 120, BL 60 // oddly spaced
+  part aileron "Left and right" mirrored pn "W-31" calculated 3.9 lb ± 4% on 2026-05-03 at FS 149
+  part rib qty 6 {
+    was estimated 0.5 lb
+    calculated 0.4 lb // from the drawing
+    at FS 130
+  }
+  part tip estimated 1.2 lb { at FS 131 }
+  part lamp {
+    at FS 118
+  }
+}
+ballast lead 5 lb at FS 10
+`;
+
+const change = (from: string, to: string) => {
+  expect(wing).toContain(from);
+  return wing.replace(from, to);
+};
+
+describe("a record of a part goes behind its last one, every other byte stays", () => {
+  test("on the line of the part, where it fits", () => {
+    const { text, told } = weigh(wing, [{ path: "wing.spar", figure: "9.62" }]);
+    expect(text).toBe(
+      change("calculated 9.5 lb at", "calculated 9.5 lb weighed 9.62 lb on 2026-11-25 at"),
+    );
+    expect(told).toEqual(["wing.spar: 0.12 lb more, 0.3 spreads off"]);
+  });
+
+  test("in braces, one clause a line, where the line would be over 100 columns", () => {
+    const reading = { path: "wing.aileron", figure: "4.06 lb", by: "bench scale 2" };
+    const { text, told } = weigh(wing, [reading]);
+    expect(text).toBe(
+      change(
+        '"Left and right" mirrored pn "W-31" calculated 3.9 lb ± 4% on 2026-05-03 at FS 149',
+        `"Left and right" {
+    mirrored
+    pn "W-31"
+    calculated 3.9 lb ± 4% on 2026-05-03
+    weighed 4.06 lb on 2026-11-25 by "bench scale 2"
+    at FS 149
+  }`,
+      ),
+    );
+    // by hand: 0.16 over the root of (0.04 × 3.9)² + (0.02 + 0.001 × 4.06)², 0.1578
+    expect(told).toEqual(["wing.aileron: 0.16 lb more, 1 spread off"]);
+  });
+
+  test("on a row of its own, where the records stand so", () => {
+    expect(weigh(wing, [{ path: "wing.rib", figure: "6.5 oz", note: 'a "light" one' }]).text).toBe(
+      change(
+        "// from the drawing\n",
+        '// from the drawing\n    weighed 6.5 oz on 2026-11-25 note "a ”light” one"\n',
+      ),
+    );
+  });
+
+  test("behind the name, in the block or behind the figure, where there is no record in it", () => {
+    const figure = "1.3 lb";
+    expect(weigh(wing, [{ path: "wing.tip", figure }]).text).toBe(
+      change("1.2 lb { at", "1.2 lb weighed 1.3 lb on 2026-11-25 { at"),
+    );
+    expect(weigh(wing, [{ path: "wing.lamp", figure }]).text).toBe(
+      change("part lamp {\n", "part lamp {\n    weighed 1.3 lb on 2026-11-25\n"),
+    );
+    expect(weigh(wing, [{ path: "lead", figure: "5.1 lb" }]).text).toBe(
+      change("lead 5 lb at", "lead 5 lb weighed 5.1 lb on 2026-11-25 at"),
+    );
+  });
+
+  test("with the file's own ends of lines and its mark of byte order", () => {
+    const crlf = `\ufeff${wing.replaceAll("\n", "\r\n")}`;
+    const { text } = weigh(crlf, [{ path: "wing.rib", figure: "0.41" }]);
+    const record = "// from the drawing\r\n    weighed 0.41 lb on 2026-11-25\r\n";
+    expect(text).toBe(crlf.replace("// from the drawing\r\n", record));
+  });
+
+  test("several at once, one by its part number", () => {
+    const { text, told } = weigh(wing, [
+      { path: "wing.spar", figure: "4.3 kg" },
+      { pn: "W-31", figure: "3 lb 14 oz" },
+    ]);
+    expect(text).toContain("calculated 9.5 lb weighed 4.3 kg on 2026-11-25 at");
+    expect(text).toContain("    weighed 3 lb 14 oz on 2026-11-25\n    at FS 149\n");
+    expect(told).toEqual([
+      "wing.spar: 0.02 lb less, 0.1 spreads off",
+      "wing.aileron: 0.03 lb less, 0.2 spreads off",
+    ]);
+  });
+});
+
+describe("an airframe's record is a line in its block", () => {
+  const fitted = (block: string) => `${wing}airframe sn003 "S/N 003" serial 3${block}\n`;
+  const line = "weighed wing.spar.LH 9.62 lb on 2026-11-25";
+  const lines = (block: string) =>
+    weigh(fitted(block), [{ path: "wing.spar.LH", figure: "9.62 lb" }], "sn003").text;
+
+  test.each([
+    ["", ` {\n  ${line}\n}`],
+    [" { }", ` { ${line} }`],
+    [" {\n}", ` {\n  ${line}\n}`],
+    [" { remove wing.lamp }", ` { remove wing.lamp; ${line} }`],
+    [" {\n\tremove wing.lamp // off\n}", ` {\n\tremove wing.lamp // off\n\t${line}\n}`],
+    [
+      " {\n  weighed wing.tip 1.3 lb // light\n  remove wing.lamp\n}",
+      ` {\n  weighed wing.tip 1.3 lb // light\n  ${line}\n  remove wing.lamp\n}`,
+    ],
+    [
+      " { weighed wing.tip 1.3 lb; remove wing.lamp }",
+      ` { weighed wing.tip 1.3 lb; ${line}; remove wing.lamp }`,
+    ],
+  ])("behind its records, else at its end: %j", (block, expected) => {
+    expect(lines(block)).toBe(fitted(expected));
+  });
+
+  test("a mirrored part is two pieces there, and one it removes is none", () => {
+    const spec = fitted(" {\n  remove wing.lamp\n}");
+    const { text, misfits } = weigh(
+      spec,
+      [
+        { path: "wing.spar", figure: "9.5 lb" },
+        { path: "wing.spar.RH", figure: "9.5 lb" },
+        { path: "wing.lamp", figure: "1 lb" },
+      ],
+      "sn003",
+    );
+    expect(text).toBe(
+      fitted(" {\n  remove wing.lamp\n  weighed wing.spar.RH 9.5 lb on 2026-11-25\n}"),
+    );
+    expect(misfits).toEqual([
+      "wing.spar has two sides: say which, wing.spar.RH or wing.spar.LH",
+      "sn003 is without wing.lamp: it removes it",
+    ]);
+  });
+});
+
+describe("what does not fit is said, and nothing is written of it", () => {
+  const why = (...readings: Given[]) => {
+    const { text, misfits } = weigh(wing, readings);
+    if (misfits.length === readings.length) expect(text).toBe(wing);
+    return misfits.at(-1);
+  };
+
+  test.each([
+    ["wing.spra", "9.5 lb", "nothing is called wing.spra in kite; did you mean wing.spar?"],
+    ["rib", "0.4 lb", "nothing is called rib in kite; did you mean wing.rib?"],
+    ["wing", "30 lb", "wing is an assembly: its parts are weighed one by one"],
+    ["", "30 lb", "which part?"],
+    [
+      "wing.spar.LH",
+      "9.5 lb",
+      "wing.spar.LH is one side: a record of the design is of each, so write wing.spar, or name an airframe",
+    ],
+    ["wing.spar", "-9.5", "-9.5 lb: a reading is negative"],
+    ["wing.spar", "0 lb", "0 lb: nothing lay on the scale"],
+    ["wing.spar", "9.5 in", "9.5 in: a reading is a mass, not a length"],
+    ["wing.spar", "heavy", "heavy: nothing is called heavy here"],
+    ["wing.spar", "9.5 lb; part x", "9.5 lb; part x is no reading, as 4.06 lb is one"],
+    [
+      "wing.spar",
+      "9.5 lb // so",
+      "9.5 lb // so says more than a reading: date and scale are said apart",
+    ],
+    ["wing.spar", "", "no reading"],
+    [
+      "wing.spar",
+      "4.31 lb",
+      "4.31 lb is one 2.2th of the 9.5 lb calculated, as pounds are to kilograms",
+    ],
+    ["wing.spar", "152 lb", "152 lb is 16 times the 9.5 lb calculated, as ounces are to pounds"],
+    ["wing.spar", "270", "270 lb is 28 times the 9.5 lb calculated, as grams are to ounces"],
+    [
+      "wing.rib",
+      "2.41",
+      "2.41 lb is 6 times the 0.4 lb calculated, as all 6 pieces weigh: write total 2.41 lb",
+    ],
+  ])("%s %s", (path, figure, message) => {
+    expect(why({ path, figure })).toBe(message);
+  });
+
+  test("the same part twice, a date that is none, a number that two parts have", () => {
+    expect(why({ path: "lead", figure: "5 lb" }, { path: "lead", figure: "5.1 lb" })).toBe(
+      "lead is read twice, the other time in line 2",
+    );
+    expect(why({ path: "lead", figure: "5 lb", on: "2026-02-30" })).toBe(
+      "2026-02-30 is no day of the calendar, as 2026-09-19 is one",
+    );
+    const twice = wing.replace("part tip", 'part tip pn "W-31"');
+    expect(weigh(twice, [{ pn: "W-31", figure: "1 lb" }]).misfits).toEqual([
+      "W-31 is the number of wing.aileron, wing.tip: name one by its path",
+    ]);
+  });
+
+  test("unless whoever weighed it is sure", () => {
+    const { text, misfits } = weigh(
+      wing,
+      [{ path: "wing.spar", figure: "4.31 lb" }],
+      undefined,
+      true,
+    );
+    expect(misfits).toEqual([]);
+    expect(text).toContain("weighed 4.31 lb");
+  });
+});
+
+test("a total is of all the pieces, and is compared by the piece", () => {
+  const { text, told } = weigh(wing, [{ path: "wing.rib", figure: "total 2.46 lb" }]);
+  expect(text).toContain("    weighed total 2.46 lb on 2026-11-25\n");
+  expect(told).toEqual(["wing.rib: 0.01 lb more, 0.6 spreads off"]);
+});
