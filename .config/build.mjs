@@ -1,6 +1,6 @@
 // Bundles everything that runs: the command line, the language server, the extension.
 // mathjs stands in a chunk of its own, loaded by the first figure that needs it; so do the readers of
-// CSV and XLSX, loaded by `poise import` alone.
+// CSV and XLSX, loaded by the commands that take a list.
 // Beside them stands whose work they contain.
 import { existsSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";

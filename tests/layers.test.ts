@@ -15,7 +15,7 @@ const layers = [
   /^server\/compute\//,
   /^server\/checks\//,
   /^server\/judge\.ts$/,
-  /^server\/(features|views|lists)\//,
+  /^server\/(features|views|lists|shop)\//,
   /^server\/edges\//,
 ];
 

@@ -1,6 +1,5 @@
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, writeFileSync } from "node:fs";
 import { basename } from "node:path";
-import { read, type Source } from "../../grammar/source";
 import { judgeSome } from "../judge";
 import { itemsOf, type ListItem } from "../lists/items";
 import { type Layout, layoutOf, type Wanted } from "../lists/layout";
@@ -11,11 +10,14 @@ import { declarationsOf, type Origin } from "../lists/write";
 import type { Unit } from "../quantity/units";
 import { ask, isTerminal } from "./ask";
 import { projectOf, WrongUse } from "./check";
-import { plainPath, readBytes, readFolder, workspaceFolderOf } from "./disk";
+import { plainPath, readFolder, workspaceFolderOf } from "./disk";
 import { drawn } from "./formats/row";
 import { type ImportOptions, importOptions } from "./import-options";
+import { localDate } from "./options";
 import { shownPath } from "./places";
 import { type ListFile, readList } from "./read-list";
+import { replaceFiles } from "./replace-files";
+import { sound, specAt } from "./spec-file";
 
 /**
  * Turns a list of parts into a spec, or brings a spec up to it, and says how it read each column and
@@ -56,29 +58,14 @@ export async function importList(
     return 0;
   }
   const update = updated(spec.text, spec.source, items, origin, units?.length);
-  if (update.text !== spec.text) writeFileSync(target, sound(target, update.text));
+  if (update.text !== spec.text)
+    replaceFiles([{ path: target, before: spec.bytes, text: sound(target, update.text) }]);
   tellUpdate(update, shownPath(target), tell);
   return 0;
 }
 
 const targetOf = (out: string | undefined) => plainPath(out ?? "stdout.poise");
 const nameOf = (file: string) => basename(file).replace(/\.[^.]*$/, "");
-
-interface Spec {
-  readonly text: string;
-  readonly source: Source;
-}
-
-function specAt(path: string): Spec {
-  const bytes = readFileSync(path);
-  const source = readBytes(path, bytes);
-  if ("unreadable" in source) throw new WrongUse(`${shownPath(path)} ${source.unreadable}`);
-  if (source.faulty.length > 0 || source.braceFaults.length > 0)
-    throw new WrongUse(
-      `${shownPath(path)} has errors in its text: poise check shows them; it is left alone`,
-    );
-  return { text: new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes), source };
-}
 
 /** The units of the aircraft that reaches a file: its bare numbers are in them. */
 function unitsAround(path: string): { mass: Unit; length: Unit } | undefined {
@@ -154,14 +141,6 @@ function specOf(
   return head + rows(whole?.items ?? items, new Set([name]));
 }
 
-/** What is written can be read again, or nothing is. */
-function sound(path: string, text: string): string {
-  const { faulty, braceFaults } = read(path, text);
-  const [fault] = [...faulty.flatMap(it => it.faults), ...braceFaults];
-  if (fault) throw new Error(`the spec it made does not read: ${fault.message}`);
-  return text;
-}
-
 function count(items: readonly ListItem[]): string {
   let [parts, assemblies, unknown] = [0, 0, 0];
   const visit = (item: ListItem) => {
@@ -191,9 +170,4 @@ function tellUpdate(update: Update, path: string, tell: (text: string) => void):
       ? `${path}: nothing to change`
       : `${path}: ${changed.length} changed, ${added.length} new, ${vanished.length} no longer listed`,
   );
-}
-
-function localDate(date: Date): string {
-  const two = (n: number) => String(n).padStart(2, "0");
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
 }

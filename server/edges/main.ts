@@ -7,7 +7,9 @@ import { checkOf, checks } from "../checks";
 import { useUnitsBeyond } from "../model/units-beyond";
 import { type CheckOptions, check, WrongUse } from "./check";
 import { importList } from "./import";
+import { sheet } from "./sheet";
 import { unitsBeyond } from "./units-mathjs";
+import { weigh } from "./weigh";
 import { tellWhy } from "./why";
 
 const help = `poise: weight and balance of an aircraft's build spec
@@ -24,6 +26,13 @@ const help = `poise: weight and balance of an aircraft's build spec
       Turns a parts list (.csv, .xlsx) into a spec, or brings the spec FILE up to it: changed masses become
       new records, moved parts get their new place, what the list no longer has is named and stays.
       Says how it read each column. Without -o the spec goes to standard output.
+  poise weigh [FILE] PATH READING [--by SCALE] [--on DATE] [--airframe NAME] [--dry-run] [--sure]
+  poise weigh [FILE] --from SHEET [--partial] …
+      Writes what a scale showed (4.06, 4 lb 1 oz, total 1.84 kg) as a record of the part, and says how far
+      off what was thought of it was. With --from the readings of a filled sheet (.csv, .xlsx): all, or none
+      where one does not fit. Ends with 1 where one does not. FILE says which aircraft, if several are here.
+  poise sheet [FILE] [--airframe NAME] [-o SHEET] [--html PAGE] [--decimal comma|point]
+      What is not weighed yet, by assembly, the heaviest first: as a CSV to fill in, as a page to print.
   poise explain [CODE]
       Says what a finding means, with an example.
   poise lsp --stdio
@@ -46,6 +55,14 @@ function main(args: readonly string[]): number {
     case "import":
       useUnitsBeyond(unitsBeyond);
       importList(rest, print, text => write(2, `${text}\n`)).then(ended, fail);
+      return STAYS;
+    case "weigh":
+      useUnitsBeyond(unitsBeyond);
+      weigh(rest, print).then(ended, fail);
+      return STAYS;
+    case "sheet":
+      useUnitsBeyond(unitsBeyond);
+      sheet(rest, print).then(ended, fail);
       return STAYS;
     case "explain":
       return explain(rest);
@@ -70,6 +87,8 @@ function main(args: readonly string[]): number {
         "check",
         "why",
         "import",
+        "weigh",
+        "sheet",
         "explain",
         "lsp",
         "--help",

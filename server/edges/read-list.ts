@@ -12,36 +12,92 @@ export interface ListFile {
   readonly likelyDecimal: "," | ".";
 }
 
+/** A table that is read to the letter, and where each row of it begins in its file. */
+export interface FilledFile {
+  readonly table: Table;
+  readonly lineOf: (row: number) => number;
+  readonly likelyDecimal: "," | ".";
+}
+
+/**
+ * The cells of a CSV or XLSX file in which every cell counts: a line that cannot be read is said, and
+ * nothing is guessed.
+ * @param worth how well a table goes with what is looked for: which mark parts its cells, which sheet it is
+ */
+export async function readFilled(
+  path: string,
+  worth: (table: Table) => number,
+): Promise<FilledFile> {
+  const bytes = bytesOf(path);
+  if (isWorkbook(bytes)) {
+    const sheets = await sheetsOf(bytes, path);
+    const table = most(sheets, it => worth(it.table))?.table ?? [];
+    const width = Math.max(0, ...table.map(row => row.length));
+    // a workbook keeps no cells behind the last one that was filled
+    const padded = table.map(row => [...row, ...Array<null>(width - row.length).fill(null)]);
+    return { table: padded, lineOf: row => row + 1, likelyDecimal: "." };
+  }
+  const { text } = decoded(bytes);
+  const read = ([";", "\t", ",", "|"] as const).map(delimiter => strictCells(text, delimiter));
+  const best = most(read, it => ("broken" in it ? -1 : worth(it.table)))!;
+  if ("broken" in best)
+    throw new WrongUse(`${shownPath(path)}: ${best.broken}; nothing is written`);
+  return { ...best, likelyDecimal: best.delimiter === ";" ? "," : "." };
+}
+
+function strictCells(text: string, delimiter: string) {
+  const options = { delimiter, relax_column_count: true, relax_quotes: true, info: true } as const;
+  try {
+    const rows = chunk().parse(text, options) as unknown as readonly {
+      readonly record: string[];
+      readonly info: { readonly lines: number };
+    }[];
+    const ends = rows.map(it => it.info.lines);
+    const lineOf = (row: number) => (row === 0 ? 1 : (ends[row - 1] ?? 0) + 1);
+    return { delimiter, table: rows.map(it => it.record), lineOf };
+  } catch (error) {
+    const line = error instanceof Error && /at line (\d+)/.exec(error.message)?.[1];
+    return { delimiter, broken: `line ${line || "?"}: a quote that nothing closes` };
+  }
+}
+
 /** The cells of a CSV or XLSX file; of several sheets those of the one that looks most like a list of parts. */
 export async function readList(path: string, sheet: string | undefined): Promise<ListFile> {
+  const bytes = bytesOf(path);
+  const modified = statSync(path).mtime;
+  if (!isWorkbook(bytes)) return { ...fromText(bytes), modified };
+  return { ...(await fromWorkbook(bytes, path, sheet)), modified };
+}
+
+function bytesOf(path: string): Buffer {
   const stat = statSync(path, { throwIfNoEntry: false });
   if (stat === undefined) throw new WrongUse(`${shownPath(path)} does not exist`);
   if (!stat.isFile()) throw new WrongUse(`${shownPath(path)} is no file`);
   if (stat.size > LARGEST) throw new WrongUse(`${shownPath(path)} is larger than 64 MB`);
   const bytes = readFileSync(path);
-  const modified = stat.mtime;
   if (bytes.subarray(0, 4).toString("latin1") === "\u00d0\u00cf\u0011\u00e0")
     throw new WrongUse(`${shownPath(path)} is an old .xls: save it as .xlsx or .csv`);
-  if (bytes.subarray(0, 2).toString("latin1") !== "PK") return { ...fromText(bytes), modified };
-  return { ...(await fromWorkbook(bytes, path, sheet)), modified };
+  return bytes;
 }
 
 const LARGEST = 64 * 2 ** 20;
+const isWorkbook = (bytes: Buffer) => bytes.subarray(0, 2).toString("latin1") === "PK";
 
 // esbuild leaves this `require` alone: .config/build.mjs calls the chunk external.
 const chunk = (): typeof import("./lists-chunk") => require("./lists.js");
 
-async function fromWorkbook(bytes: Buffer, path: string, wanted: string | undefined) {
+async function sheetsOf(bytes: Buffer, path: string) {
   const sheets = await chunk()
     .readWorkbook(new Uint8Array(bytes).buffer, { trim: false })
     .catch((error: unknown) => {
       const why = error instanceof Error ? error.message : String(error);
       throw new WrongUse(`${shownPath(path)} cannot be read as a workbook: ${why.split("\n")[0]}`);
     });
-  const tables = sheets.map(({ sheet, data }) => ({
-    sheet,
-    table: data.map(row => row.map(cellOf)),
-  }));
+  return sheets.map(({ sheet, data }) => ({ sheet, table: data.map(row => row.map(cellOf)) }));
+}
+
+async function fromWorkbook(bytes: Buffer, path: string, wanted: string | undefined) {
+  const tables = await sheetsOf(bytes, path);
   const named = tables.filter(({ sheet }, i) => wanted === sheet || wanted === `${i + 1}`);
   if (wanted !== undefined && named.length === 0)
     throw new WrongUse(`there is no sheet ${wanted}, but ${tables.map(it => it.sheet).join(", ")}`);

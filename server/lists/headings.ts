@@ -48,7 +48,7 @@ function exactly(plain: string): { readonly meaning: Meaning; readonly rank: num
 }
 
 /** A heading's words and its unit: `Mass [kg]`, `Weight, lb`, `Gewicht in g`, `Masse_kg`. */
-function parted(text: string): readonly [string, Unit | undefined] {
+export function parted(text: string): readonly [string, Unit | undefined] {
   const forms = [
     /^(.+?)\s*[[({<]\s*([^\])}>]+?)\s*[\])}>]\s*$/u,
     /^(.+?)\s+(?:in|en)\s+(\S+)$/iu,
@@ -66,7 +66,7 @@ function parted(text: string): readonly [string, Unit | undefined] {
 }
 
 /** Without accents, signs and capitals: `Stückgewicht` is `stuckgewicht`, `P/N` is `p n`. */
-function folded(text: string): string {
+export function folded(text: string): string {
   return text
     .replace(/([a-z])([A-Z])/g, "$1 $2")
     .normalize("NFD")

@@ -18,16 +18,21 @@ export function spliced(
   source: Source,
   edits: readonly { readonly at: Span; readonly text: string }[],
 ): string {
+  return applied(text, splicesOf(text, source, edits));
+}
+
+export function splicesOf(
+  text: string,
+  source: Source,
+  edits: readonly { readonly at: Span; readonly text: string }[],
+): readonly Splice[] {
   const offset = offsetsIn(text, source);
   const newline = newlineOf(text);
-  return applied(
-    text,
-    edits.map(({ at, text: fresh }) => ({
-      from: offset(at, "start"),
-      to: offset(at, "end"),
-      text: fresh.replaceAll("\n", newline),
-    })),
-  );
+  return edits.map(({ at, text: fresh }) => ({
+    from: offset(at, "start"),
+    to: offset(at, "end"),
+    text: fresh.replaceAll("\n", newline),
+  }));
 }
 
 export const newlineOf = (text: string) => text.match(/\r\n|\n|\r/)?.[0] ?? "\n";
@@ -60,4 +65,14 @@ function rowStarts(text: string): readonly number[] {
   const starts = [text.startsWith("\ufeff") ? 1 : 0];
   for (const { index, 0: end } of text.matchAll(/\r\n|\n|\r/g)) starts.push(index + end.length);
   return starts;
+}
+
+export function rowEnd(text: string, from: number): number {
+  const end = text.slice(from).search(/[\r\n]/);
+  return end < 0 ? text.length : from + end;
+}
+
+export function rowStart(text: string, at: number): number {
+  if (at === 0) return 0;
+  return Math.max(text.lastIndexOf("\n", at - 1), text.lastIndexOf("\r", at - 1)) + 1;
 }

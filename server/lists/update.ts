@@ -4,7 +4,7 @@ import type { Unit } from "../quantity/units";
 import { changesOf, comesFromList, type Insert } from "./changes";
 import type { ListItem } from "./items";
 import { isFlat, type Match, matched, type Place, placesIn } from "./match";
-import { applied, newlineOf, offsetsIn } from "./splice";
+import { applied, newlineOf, offsetsIn, rowEnd, rowStart } from "./splice";
 import { declarationsOf, type Origin } from "./write";
 
 export interface Update {
@@ -145,13 +145,4 @@ function withoutRoot(
       (only.pn !== undefined && numbered === only.pn));
   const listed = places.some(it => it.parent === undefined && it.head.title?.text === only.title);
   return itself && !listed ? only.items : items;
-}
-
-function rowEnd(text: string, from: number): number {
-  const end = text.slice(from).search(/[\r\n]/);
-  return end < 0 ? text.length : from + end;
-}
-
-function rowStart(text: string, at: number): number {
-  return Math.max(text.lastIndexOf("\n", at - 1), text.lastIndexOf("\r", at - 1)) + 1;
 }

@@ -60,7 +60,9 @@ export function suspicion(weighable: Weighable, figure: Figure): string | undefi
   const slip = slipOf(mass, before.mass);
   if (slip) return `${now} is ${slip.words} ${was}, ${slip.what}`;
   const times = mass / before.mass;
-  if (pieces > 1 && !figure.total && Math.abs(times / pieces - 1) < 0.05)
-    return `${now} is ${pieces} times ${was}, as all ${pieces} pieces weigh: write total ${figure.shown}`;
+  if (pieces > 1 && !figure.total && Math.abs(times / pieces - 1) < 0.05) {
+    const all = pieces === 2 ? "both pieces weigh together" : `all ${pieces} pieces weigh together`;
+    return `${now} is ${pieces} times ${was}, as ${all}: write total ${figure.shown}`;
+  }
   return undefined;
 }

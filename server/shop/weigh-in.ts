@@ -4,6 +4,7 @@ import type { Edit } from "../features/amend";
 import { plainTitle, quoted } from "../lists/words";
 import { isPlainDate } from "../model/figures";
 import type { Root } from "../model/root";
+import type { Unit } from "../quantity/units";
 import { linesIn, recordIn } from "./insert";
 import { type Off, offOf, suspicion } from "./off";
 import { type Figure, figureOf } from "./reading";
@@ -18,6 +19,8 @@ export interface Reading {
   readonly pn: string;
   /** As `figureOf` reads it. */
   readonly figure: string;
+  /** Of a plain number; undefined: the aircraft's. */
+  readonly unit: Unit | undefined;
   /** ISO. */
   readonly on: string;
   /** The scale. */
@@ -40,6 +43,8 @@ export interface Fitting {
 export interface Misfit {
   readonly reading: Reading;
   readonly why: string;
+  /** It looks like a slip: whoever is sure of it may say so. */
+  readonly slip: boolean;
 }
 
 export interface WeighIn {
@@ -67,7 +72,8 @@ export function weighIn(
   const given = new Map<Weighable, Reading>();
   for (const reading of readings) {
     const found = fittingOf(reading);
-    if (typeof found === "string") misfits.push({ reading, why: found });
+    if (typeof found === "string") misfits.push({ reading, why: found, slip: false });
+    else if ("why" in found) misfits.push(found);
     else fitting.push(found);
   }
   const edits = airframe
@@ -82,11 +88,11 @@ export function weighIn(
     : fitting.map(it => recordIn(it.weighable.part.item, it.text));
   return { fitting, misfits, edits };
 
-  function fittingOf(reading: Reading): Fitting | string {
+  function fittingOf(reading: Reading): Fitting | Misfit | string {
     const weighable = byPath.get(reading.path) ?? numbered(reading);
     if (weighable === undefined) return unknown(root, airframe, all, reading);
     if (typeof weighable === "string") return weighable;
-    const figure = figureOf(reading.figure, root.units.mass);
+    const figure = figureOf(reading.figure, reading.unit ?? root.units.mass);
     if ("wrong" in figure) return figure.wrong;
     if (!/^\d{4}-\d\d-\d\d$/.test(reading.on) || !isPlainDate(reading.on))
       return `${reading.on} is no day of the calendar, as 2026-09-19 is one`;
@@ -94,7 +100,7 @@ export function weighIn(
     if (other) return `${weighable.path} is read twice, the other time in ${other.where}`;
     given.set(weighable, reading);
     const slip = sure ? undefined : suspicion(weighable, figure);
-    if (slip) return slip;
+    if (slip) return { reading, why: slip, slip: true };
     const { before } = weighable;
     return {
       reading,

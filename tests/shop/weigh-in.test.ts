@@ -10,7 +10,7 @@ import { AT } from "../fixture";
 import { faultsOf } from "../grammar/specs";
 
 const plain: Omit<Reading, "path" | "figure"> = {
-  ...{ where: "line 2", pn: "", on: "2026-11-25", by: "", note: "" },
+  ...{ where: "line 2", pn: "", unit: undefined, on: "2026-11-25", by: "", note: "" },
 };
 
 type Given = Partial<Reading> & Pick<Reading, "figure">;
@@ -124,7 +124,7 @@ describe("a record of a part goes behind its last one, every other byte stays", 
     expect(text).toContain("    weighed 3 lb 14 oz on 2026-11-25\n    at FS 149\n");
     expect(told).toEqual([
       "wing.spar: 0.02 lb less, 0.1 spreads off",
-      "wing.aileron: 0.03 lb less, 0.2 spreads off",
+      "wing.aileron: 0.025 lb less, 0.2 spreads off",
     ]);
   });
 });
@@ -212,7 +212,7 @@ describe("what does not fit is said, and nothing is written of it", () => {
     [
       "wing.rib",
       "2.41",
-      "2.41 lb is 6 times the 0.4 lb calculated, as all 6 pieces weigh: write total 2.41 lb",
+      "2.41 lb is 6 times the 0.4 lb calculated, as all 6 pieces weigh together: write total 2.41 lb",
     ],
   ])("%s %s", (path, figure, message) => {
     expect(why({ path, figure })).toBe(message);

@@ -1,0 +1,136 @@
+import { textOf } from "../../grammar/source";
+import type { Edit } from "../features/amend";
+import { changedRows } from "../lists/changed-rows";
+import { applied, splicesOf } from "../lists/splice";
+import { sourceOf } from "../project";
+import { headingsIn, readingsIn } from "../shop/readings";
+import { table, toldSum } from "../shop/told";
+import { type Misfit, type Reading, type WeighIn, weighIn } from "../shop/weigh-in";
+import { WrongUse } from "./check";
+import { plainPath } from "./disk";
+import { drawn } from "./formats/row";
+import { type Called, called, dateSaid, decimalSaid, localDate } from "./options";
+import { shownPath } from "./places";
+import { readFilled } from "./read-list";
+import { type Replacement, replaceFiles } from "./replace-files";
+import { type InShop, inShop } from "./shop";
+import { sound, specAt } from "./spec-file";
+
+/**
+ * Writes readings of a scale into the spec as records, and says how far off each is. The exit status: 0 all
+ * are written (or would be), 1 some do not fit.
+ */
+export async function weigh(
+  args: readonly string[],
+  print: (text: string) => void,
+): Promise<0 | 1> {
+  const call = called(
+    "weigh",
+    args,
+    ["--by", "--on", "--airframe", "--from", "--decimal"],
+    ["--partial", "--dry-run", "--sure"],
+  );
+  const { said, flags } = call;
+  const list = said.get("--from");
+  const [file, words] = fileIn(call.rest);
+  if (list === undefined ? words.length < 2 : words.length > 0) throw new WrongUse(usage);
+  const shop = inShop(file, said.get("--airframe"));
+  const { readings, blank } = list === undefined ? typed(words, call) : await filled(list, call);
+  const found = weighIn(shop.root, shop.airframe, readings, flags.has("--sure"));
+  const { fitting, misfits } = found;
+  const tell = (text: string) => print(drawn(text));
+
+  const [only] = misfits;
+  if (list === undefined && only) throw new WrongUse(whyNot(only));
+  for (const line of table(fitting)) tell(line);
+  for (const it of misfits) tell(`does not fit: ${it.reading.where}: ${whyNot(it)}`);
+  if (fitting.length > 1) tell(toldSum(fitting, shop.root.units.mass));
+  if (blank > 0) tell(`${many(blank, "row")} without a reading`);
+  if (misfits.length > 0 && !flags.has("--partial")) {
+    const others = fitting.length > 0 ? " (--partial writes the others)" : "";
+    tell(
+      `nothing is written: ${misfits.length} of ${many(readings.length, "reading")} ${misfits.length === 1 ? "does" : "do"} not fit${others}`,
+    );
+    return 1;
+  }
+  if (fitting.length === 0) tell("there is nothing to write");
+  else write(shop, found, flags.has("--dry-run"), tell);
+  return misfits.length > 0 ? 1 : 0;
+}
+
+const usage =
+  "weigh takes a part and what the scale shows, or a filled sheet: poise weigh wing.spar 21.9 lb, poise weigh --from readings.csv";
+
+/** A file may stand first: the aircraft it belongs to is meant. */
+function fileIn(rest: readonly string[]): readonly [string | undefined, readonly string[]] {
+  const [first] = rest;
+  return first?.endsWith(".poise") ? [first, rest.slice(1)] : [undefined, rest];
+}
+
+interface Given {
+  readonly readings: readonly Reading[];
+  readonly blank: number;
+}
+
+function typed([path, ...figure]: readonly string[], { said }: Called): Given {
+  const on = dateSaid(said) ?? localDate(new Date());
+  const by = said.get("--by") ?? "";
+  const reading = { where: "", path: path!, pn: "", unit: undefined, on, by, note: "" };
+  return { readings: [{ ...reading, figure: figure.join(" ") }], blank: 0 };
+}
+
+async function filled(list: string, { said }: Called): Promise<Given> {
+  const path = plainPath(list);
+  const { table, lineOf, likelyDecimal } = await readFilled(path, headingsIn);
+  const sheet = readingsIn(table, lineOf, {
+    on: dateSaid(said) ?? localDate(new Date()),
+    by: said.get("--by") ?? "",
+    decimal: decimalSaid(said),
+    likelyDecimal,
+  });
+  if (sheet.broken.length > 0)
+    throw new WrongUse(
+      `${shownPath(path)}: ${sheet.broken.map(drawn).join("\n       ")}\n       nothing is written`,
+    );
+  if (sheet.readings.length === 0 && sheet.blank === 0)
+    throw new WrongUse(`${shownPath(path)} has no row below its headings`);
+  return sheet;
+}
+
+const whyNot = ({ why, slip }: Misfit) => (slip ? `${why}; --sure takes it as it stands` : why);
+
+function write(
+  { project }: InShop,
+  { fitting, edits }: WeighIn,
+  isDry: boolean,
+  tell: (text: string) => void,
+): void {
+  const files = new Map<string, Edit[]>();
+  for (const edit of edits) {
+    const { file } = edit.at.line;
+    files.set(file, [...(files.get(file) ?? []), edit]);
+  }
+  const replacements: Replacement[] = [];
+  for (const [path, own] of files) {
+    const spec = specAt(path);
+    const source = sourceOf(project, path)!;
+    if (textOf(source) !== textOf(spec.source))
+      throw new WrongUse(`${shownPath(path)} has changed on the disk since it was read`);
+    const splices = splicesOf(spec.text, source, own);
+    const text = sound(path, applied(spec.text, splices));
+    replacements.push({ path, before: spec.bytes, text });
+    if (!isDry && fitting.length > 1) continue;
+    for (const { line, gone, fresh } of changedRows(spec.text, splices)) {
+      tell(`${shownPath(path)}:${line}`);
+      for (const row of gone) tell(`- ${row}`);
+      for (const row of fresh) tell(`+ ${row}`);
+    }
+  }
+  if (isDry) tell("nothing is written: this was a dry run");
+  else {
+    replaceFiles(replacements);
+    for (const { path } of replacements) tell(`${shownPath(path)}: written`);
+  }
+}
+
+const many = (n: number, one: string) => `${n} ${n === 1 ? one : `${one}s`}`;

@@ -1,0 +1,100 @@
+import { show } from "../quantity/show";
+import type { Unit } from "../quantity/units";
+import { expectedOf, type Group } from "./sheet";
+
+/** What stands above the tables. */
+export interface About {
+  /** "Dunlin two-seat amphibian", with its airframe. */
+  readonly title: string;
+  /** ISO: when it was printed. */
+  readonly on: string;
+  readonly unit: Unit;
+  /** The title of an assembly, by its path, where it has one. */
+  readonly titleOf: (path: string) => string | undefined;
+}
+
+/** The sheet as one page that needs no other file, to be printed and filled in with a pen. */
+export function pageOf(groups: readonly Group[], about: About): string {
+  const { title, on, unit } = about;
+  const many = groups.reduce((sum, it) => sum + it.rows.length, 0);
+  const known = groups.flatMap(it => it.rows).filter(it => it.before);
+  const mass = known.reduce((sum, it) => sum + it.before!.mass * it.pieces, 0);
+  const heading = `Weigh sheet: ${title}`;
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${escaped(heading)}</title>
+<style>${style}</style>
+</head>
+<body>
+<h1>${escaped(heading)}</h1>
+<p>${on}. ${many} ${many === 1 ? "part" : "parts"} not weighed yet${
+    mass > 0 ? `, ${escaped(show(mass, unit))} as far as known` : ""
+  }. Scale: <span class="blank"></span> Weighed by: <span class="blank"></span></p>
+<ul>
+<li>A reading is of one piece. Of all pieces at once: write <b>total</b> before the figure.</li>
+<li>The unit is ${escaped(unit.name)}. Another one: write it behind the figure, as in 4 lb 1 oz or 1.84 kg.</li>
+<li>Check the scale with a known mass before and after, and take the tare off.</li>
+<li>A part far from what is expected: weigh it again before you write.</li>
+</ul>
+${groups.map(it => tableOf(it, about)).join("\n")}
+<footer>A calculated weight and balance does not replace weighing the aircraft, its approved flight
+manual or weight and balance report, local regulations, or a licensed mechanic or inspector.</footer>
+</body>
+</html>
+`;
+}
+
+function tableOf({ path, rows }: Group, { unit, titleOf, title }: About): string {
+  const called = path === "" ? title : (titleOf(path) ?? path);
+  const beside = path === "" || called === path ? "" : ` <small>${escaped(path)}</small>`;
+  const body = rows.map(it => {
+    const name = it.path.slice(path === "" ? 0 : path.length + 1);
+    const cells = [
+      `<b>${escaped(name)}</b>${it.title ? `<br>${escaped(it.title)}` : ""}`,
+      escaped(it.pn ?? ""),
+      it.pieces === 1 ? "" : `${it.pieces}`,
+      expectedOf(it, unit),
+    ];
+    return `<tr>${cells.map(cell => `<td>${cell}</td>`).join("")}${"<td></td>".repeat(3)}</tr>`;
+  });
+  const heads = ["Part", "P/N", "Pieces", `Expected, ${unit.name}`, `Reading, ${unit.name}`];
+  return `<table>
+<caption>${escaped(called)}${beside}</caption>
+<thead><tr>${[...heads, "Date", "Scale, note"].map(it => `<th>${escaped(it)}</th>`).join("")}</tr></thead>
+<tbody>
+${body.join("\n")}
+</tbody>
+</table>`;
+}
+
+const escaped = (text: string) =>
+  text
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll('"', "&quot;");
+
+const style = `
+body { font: 11pt/1.35 system-ui, sans-serif; color: #000; background: #fff; margin: 1.5rem auto; max-width: 60rem; padding: 0 1rem; }
+h1 { font-size: 15pt; margin: 0 0 .3rem; }
+.blank { display: inline-block; width: 9rem; border-bottom: 1px solid #000; margin-right: 1rem; }
+table { border-collapse: collapse; width: 100%; table-layout: fixed; margin: 1rem 0; }
+caption { text-align: left; font-weight: bold; padding: .2rem 0; }
+small { font-weight: normal; color: #444; }
+th, td { border: 1px solid #777; padding: .25rem .4rem; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th { font-size: 9pt; background: #eee; }
+td { height: 1.9rem; }
+th:nth-child(1) { width: 26%; } th:nth-child(3) { width: 7%; } th:nth-child(5) { width: 18%; } th:nth-child(7) { width: 18%; }
+td:nth-child(3), td:nth-child(4) { text-align: right; font-variant-numeric: tabular-nums; }
+footer { font-size: 9pt; border-top: 1px solid #777; padding-top: .4rem; }
+@media print {
+  @page { margin: 14mm; }
+  body { margin: 0; padding: 0; max-width: none; font-size: 10pt; }
+  thead { display: table-header-group; }
+  tr { break-inside: avoid; }
+  caption { break-after: avoid; }
+}
+`;

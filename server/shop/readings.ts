@@ -1,0 +1,150 @@
+import {
+  type Cell,
+  type Decimal,
+  decimalOf,
+  figureIn,
+  letterOf,
+  type Table,
+  textOf,
+} from "../lists/cells";
+import { folded, parted } from "../lists/headings";
+import { isMass, unitCalled } from "../lists/units";
+import { numeral } from "../lists/write";
+import type { Unit } from "../quantity/units";
+import type { Reading } from "./weigh-in";
+
+/** What a column of a weigh sheet holds. */
+export const columns = [
+  ["path", "path,part path,pfad,chemin"],
+  ["pn", "part number,part no,p n,pn,drawing number,drawing no,teilenummer,reference"],
+  ["name", "name,part,title,description,benennung,bezeichnung,designation"],
+  ["pieces", "pieces,qty,quantity,stuckzahl,anzahl,quantite"],
+  ["expected", "expected,expected mass,erwartet,attendu"],
+  ["reading", "reading,reads,weighed,scale reading,mass,weight,ablesung,gewogen,gewicht,lecture"],
+  ["unit", "unit,units,einheit,unite"],
+  ["scale", "scale,by,weighed on,waage,balance"],
+  ["date", "date,on,datum"],
+  ["note", "note,notes,remark,remarks,bemerkung,notiz,remarque"],
+] as const;
+export type Column = (typeof columns)[number][0];
+
+const meanings = new Map<string, Column>(
+  columns.flatMap(([column, names]) => names.split(",").map(name => [name, column] as const)),
+);
+
+/** The filled rows of a weigh sheet, or what is wrong with it, each with its line. */
+export interface Sheet {
+  readonly readings: readonly Reading[];
+  /** Rows whose reading is blank: not weighed yet. */
+  readonly blank: number;
+  readonly broken: readonly string[];
+}
+
+/** What a row leaves open. */
+export interface Usual {
+  /** ISO. */
+  readonly on: string;
+  readonly by: string;
+  readonly decimal: Decimal | undefined;
+  /** Where every cell may be read either way. */
+  readonly likelyDecimal: Decimal;
+}
+
+/** How many columns of a weigh sheet the first row with a reading's heading has; 0: it is none. */
+export function headingsIn(table: Table): number {
+  return headingRow(table)?.found.size ?? 0;
+}
+
+/**
+ * Reads a weigh sheet. A row that has not as many cells as the headings is broken: a decimal comma
+ * between commas would else be read as another figure.
+ * @param lineOf the line of the file that a row of the table begins in
+ */
+export function readingsIn(table: Table, lineOf: (row: number) => number, usual: Usual): Sheet {
+  const heading = headingRow(table);
+  if (heading === undefined)
+    return {
+      readings: [],
+      blank: 0,
+      broken: ["no row is headed path or part number, and reading"],
+    };
+  const { row: first, found, width, unit: headed } = heading;
+  const cells = table.slice(first + 1).map(it => it[found.get("reading")!]);
+  const decimal = usual.decimal ?? decimalOf(cells, usual.likelyDecimal).mark;
+  const readings: Reading[] = [];
+  const broken: string[] = [];
+  let blank = 0;
+  for (let row = first + 1; row < table.length; row++) {
+    const cells = table[row]!;
+    if (cells.every(isBlank)) continue;
+    const where = `line ${lineOf(row)}`;
+    const text = (column: Column) => {
+      const at = found.get(column);
+      return at === undefined ? "" : textOf(cells[at]).trim();
+    };
+    if (cells.length !== width) {
+      broken.push(`${where}: ${cells.length} cells where the headings are ${width}`);
+      continue;
+    }
+    const at = found.get("reading")!;
+    const said = text("unit") === "" ? headed : unitCalled(text("unit"));
+    if (said !== undefined && !isMass(said)) broken.push(`${where}: ${said.name} is no mass`);
+    else if (text("unit") !== "" && said === undefined)
+      broken.push(`${where}: ${text("unit")} is no unit`);
+    else {
+      const figure = figureText(cells[at], decimal);
+      if (figure === undefined) blank++;
+      else if (text("path") === "" && text("pn") === "")
+        broken.push(
+          `${where}: a reading in column ${letterOf(at)} without a path or a part number`,
+        );
+      else
+        readings.push({
+          where,
+          path: text("path"),
+          // as the sheet guards what a spreadsheet would take for a formula
+          pn: text("pn").replace(/^'(?=[=+\-@])/, ""),
+          figure,
+          unit: said,
+          on: text("date") || usual.on,
+          by: text("scale") || usual.by,
+          note: text("note"),
+        });
+    }
+  }
+  return { readings, blank, broken };
+}
+
+const isBlank = (cell: Cell | undefined) => textOf(cell).trim() === "";
+
+/** Titles may stand above the headings. */
+const DEEPEST = 30;
+
+function headingRow(table: Table) {
+  for (const [row, cells] of table.slice(0, DEEPEST).entries()) {
+    const found = new Map<Column, number>();
+    let unit: Unit | undefined;
+    for (const [index, cell] of cells.entries()) {
+      const [words, said] = parted(textOf(cell).trim());
+      const column = meanings.get(folded(textOf(cell))) ?? meanings.get(folded(words));
+      if (column === undefined || found.has(column)) continue;
+      found.set(column, index);
+      if (column === "reading") unit = said;
+    }
+    if (found.has("reading") && (found.has("path") || found.has("pn")))
+      return { row, found, unit, width: cells.length };
+  }
+  return undefined;
+}
+
+/** A cell as a reading: `4,06` as 4.06, `4 lb 1 oz` and `total 1,84 kg` as they stand. */
+function figureText(cell: Cell | undefined, decimal: Decimal): string | undefined {
+  const figure = figureIn(cell, decimal);
+  if (figure === undefined) return undefined;
+  if (figure !== "unreadable") {
+    const unit = figure.unit === "" ? undefined : unitCalled(figure.unit);
+    if (figure.unit === "" || unit) return `${numeral(figure.value)} ${unit?.name ?? ""}`.trim();
+  }
+  const text = textOf(cell).trim();
+  return decimal === "," ? text.replace(/(?<=\d),(?=\d)/g, ".") : text;
+}

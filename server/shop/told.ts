@@ -1,0 +1,37 @@
+import { show, showNumber } from "../quantity/show";
+import type { Unit } from "../quantity/units";
+import { thought, toldOff } from "./off";
+import type { Fitting } from "./weigh-in";
+
+/** Readings beside what was thought of their parts, a line each, in columns. */
+export function table(fitting: readonly Fitting[]): readonly string[] {
+  const rows = fitting.map(({ weighable, figure, off, isOlder }) => [
+    weighable.path,
+    thought(weighable.before, weighable.before?.unit ?? figure.unit),
+    `${figure.total ? "total " : ""}${figure.shown}`,
+    toldOff(weighable, off) + (isOlder ? `; the weighing of ${weighable.before!.on} is newer` : ""),
+  ]);
+  const widths = [0, 1, 2].map(i => Math.min(WIDEST, Math.max(...rows.map(it => it[i]!.length))));
+  return rows.map(row =>
+    row.map((cell, i) => (i === 3 ? cell : cell.padEnd(widths[i]!))).join("  "),
+  );
+}
+
+const WIDEST = 48;
+
+/** What they come to, beside what was thought: of all the pieces each reading speaks for. */
+export function toldSum(fitting: readonly Fitting[], unit: Unit): string {
+  let [mass, by, unknown] = [0, 0, 0];
+  for (const { weighable, off } of fitting) {
+    mass += off.mass * weighable.pieces;
+    if (off.by === undefined) unknown++;
+    else by += off.by * weighable.pieces;
+  }
+  const shown = showNumber(Math.abs(by) / unit.factor, 2);
+  const more =
+    shown === "0"
+      ? "as was thought"
+      : `${shown} ${unit.name} ${by > 0 ? "more" : "less"} than was thought`;
+  const without = unknown > 0 ? `, ${unknown} of them without a mass before` : "";
+  return `${fitting.length} readings, ${show(mass, unit)}: ${more}${without}`;
+}

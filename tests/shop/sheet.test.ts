@@ -1,0 +1,73 @@
+import { expect, test } from "vitest";
+import { judge } from "../../server/judge";
+import { emptyProject, withText } from "../../server/project";
+import { unitTable } from "../../server/quantity/units";
+import { pageOf } from "../../server/shop/page";
+import { csvOf, unweighed } from "../../server/shop/sheet";
+import { weighablesOf } from "../../server/shop/weighable";
+import { AT } from "../fixture";
+
+const spec = `aircraft kite "Kite <1>" { units lb, in }
+assembly tail {
+  part fin "=Fin; one" pn "@T-1" estimated 3 lb at FS 200
+  part skid at FS 220
+  part bolt qty 4 quoted 2 oz at FS 210
+}
+assembly wing "Wing & tips" mirrored {
+  part spar calculated 21 lb at FS 120, BL 60
+  part tip { calculated 1 lb; weighed 1.1 lb on 2026-11-01 by "scale"; at FS 121, BL 90 }
+}
+airframe sn002 serial 2 {
+  weighed wing.LH.spar 20.9 lb on 2026-11-02
+  weighed wing.tip 1.1 lb on 2026-11-02
+  remove tail.skid
+}
+`;
+const root = judge(withText(emptyProject(["/specs"]), AT, spec)).roots[0]!.root;
+const groupsOf = (airframe = false) =>
+  unweighed(weighablesOf(root, airframe ? root.statements.airframes[0] : undefined));
+const lb = unitTable.get("lb")!;
+
+test("what is not weighed yet, the heaviest assembly first and in it the heaviest part", () => {
+  expect(groupsOf().map(it => [it.path, ...it.rows.map(row => row.path)])).toEqual([
+    ["wing", "wing.spar"],
+    ["tail", "tail.fin", "tail.bolt", "tail.skid"],
+  ]);
+});
+
+test("of an airframe, side by side, without what it removes and what it weighed", () => {
+  expect(groupsOf(true).flatMap(it => it.rows.map(row => row.path))).toEqual([
+    "wing.RH.spar",
+    "tail.fin",
+    "tail.bolt",
+  ]);
+});
+
+test("as CSV: of one piece, in the aircraft's unit, and nothing in it is a formula", () => {
+  expect(csvOf(groupsOf(), lb, ".")).toBe(
+    [
+      "path,part number,name,pieces,expected,reading,unit,scale,date,note",
+      "wing.spar,,,2,21,,lb,,,",
+      "tail.fin,'@T-1,'=Fin; one,1,3,,lb,,,",
+      "tail.bolt,,,4,0.125,,lb,,,",
+      "tail.skid,,,1,,,lb,,,",
+      "",
+    ].join("\r\n"),
+  );
+  expect(csvOf(groupsOf(), lb, ",")).toContain(
+    `tail.fin;'@T-1;"'=Fin; one";1;3;;lb;;;\r\ntail.bolt;;;4;0,125;;lb;;;\r\n`,
+  );
+});
+
+test("as a page: escaped, with part numbers, cautions and blanks, and no other file", () => {
+  const titleOf = (path: string) => (path === "wing" ? "Wing & tips" : undefined);
+  const page = pageOf(groupsOf(), { title: "Kite <1>", on: "2026-11-25", unit: lb, titleOf });
+  expect(page).toContain("<h1>Weigh sheet: Kite &lt;1&gt;</h1>");
+  expect(page).toContain("2026-11-25. 4 parts not weighed yet, 45.5 lb as far as known.");
+  expect(page).toContain("<caption>Wing &amp; tips <small>wing</small></caption>");
+  expect(page).toContain(
+    "<tr><td><b>fin</b><br>=Fin; one</td><td>@T-1</td><td></td><td>3</td><td></td><td></td><td></td></tr>",
+  );
+  expect(page).toContain("does not replace weighing the aircraft");
+  expect(page).not.toMatch(/<script|<link|src=|url\(|https?:/);
+});
