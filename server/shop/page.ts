@@ -32,7 +32,7 @@ export function pageOf(groups: readonly Group[], about: About): string {
 <h1>${escaped(heading)}</h1>
 <p>${on}. ${many} ${many === 1 ? "part" : "parts"} not weighed yet${
     mass > 0 ? `, ${escaped(show(mass, unit))} as far as known` : ""
-  }. Scale: <span class="blank"></span> Weighed by: <span class="blank"></span></p>
+  }. <span>Scale: <i></i></span> <span>Weighed by: <i></i></span></p>
 <ul>
 <li>A reading is of one piece. Of all pieces at once: write <b>total</b> before the figure.</li>
 <li>The unit is ${escaped(unit.name)}. Another one: write it behind the figure, as in 4 lb 1 oz or 1.84 kg.</li>
@@ -80,14 +80,16 @@ const escaped = (text: string) =>
 const style = `
 body { font: 11pt/1.35 system-ui, sans-serif; color: #000; background: #fff; margin: 1.5rem auto; max-width: 60rem; padding: 0 1rem; }
 h1 { font-size: 15pt; margin: 0 0 .3rem; }
-.blank { display: inline-block; width: 9rem; border-bottom: 1px solid #000; margin-right: 1rem; }
+p span { white-space: nowrap; }
+p i { display: inline-block; width: 9rem; border-bottom: 1px solid #000; margin-right: 1rem; }
 table { border-collapse: collapse; width: 100%; table-layout: fixed; margin: 1rem 0; }
 caption { text-align: left; font-weight: bold; padding: .2rem 0; }
 small { font-weight: normal; color: #444; }
-th, td { border: 1px solid #777; padding: .25rem .4rem; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th, td { border: 1px solid #777; padding: .25rem .4rem; text-align: left; vertical-align: top; }
+td { overflow-wrap: anywhere; }
 th { font-size: 9pt; background: #eee; }
 td { height: 1.9rem; }
-th:nth-child(1) { width: 26%; } th:nth-child(3) { width: 7%; } th:nth-child(5) { width: 18%; } th:nth-child(7) { width: 18%; }
+th:nth-child(1) { width: 24%; } th:nth-child(2) { width: 12%; } th:nth-child(3) { width: 8%; } th:nth-child(4) { width: 11%; } th:nth-child(5) { width: 16%; } th:nth-child(6) { width: 12%; } th:nth-child(7) { width: 17%; }
 td:nth-child(3), td:nth-child(4) { text-align: right; font-variant-numeric: tabular-nums; }
 footer { font-size: 9pt; border-top: 1px solid #777; padding-top: .4rem; }
 @media print {
