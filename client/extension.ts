@@ -1,6 +1,7 @@
 import { commands, type ExtensionContext, window, workspace } from "vscode";
 import { languageServer } from "./server";
 import { statusItems } from "./status";
+import { weighing } from "./weigh";
 import { whyDocuments } from "./why";
 
 let stop: (() => Promise<void>) | undefined;
@@ -25,6 +26,7 @@ export function activate(context: ExtensionContext): void {
     status,
     why,
     commands.registerCommand("poise.why", why.show),
+    commands.registerCommand("poise.weigh", weighing(server.ask, context.workspaceState)),
     commands.registerCommand("poise.restart", server.restart),
     commands.registerCommand("poise.log", () => log.show()),
     workspace.onDidChangeConfiguration(change => {

@@ -9,6 +9,7 @@ import { globs } from "./globs";
 import { publisher, statusBoard } from "./publish";
 import { actionOf, locationOf, rangeOf, symbolOf } from "./to-lsp";
 import { pathOf, uriOf } from "./uris";
+import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
 import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
 import { type Workspace, workspace } from "./workspace";
 
@@ -165,6 +166,15 @@ export function serve(connection: lsp.Connection): void {
       shownWhy = true;
       return whyAnswer(files.project(), question);
     }, null),
+  );
+
+  connection.onRequest(
+    "poise/shop",
+    guarded((question: ShopQuestion) => shopAnswer(files.project(), question), null),
+  );
+  connection.onRequest(
+    "poise/reading",
+    guarded((question: ReadingQuestion) => readingAnswer(files.project(), question), null),
   );
 
   connection.listen();

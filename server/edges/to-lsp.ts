@@ -2,6 +2,7 @@ import * as lsp from "vscode-languageserver/node";
 import { positionsOf } from "../../grammar/source";
 import type { Span } from "../../grammar/tree";
 import type { Action } from "../features/actions";
+import type { Edit } from "../features/amend";
 import type { Outline } from "../features/symbols";
 import type { Finding, Severity } from "../findings";
 import { type Project, sourceOf } from "../project";
@@ -33,13 +34,18 @@ export function diagnosticOf(project: Project, finding: Finding): lsp.Diagnostic
 }
 
 export function actionOf(project: Project, { title, edits, finding }: Action): lsp.CodeAction {
+  const diagnostics = [diagnosticOf(project, finding)];
+  const edit = editOf(project, edits);
+  return { title, kind: lsp.CodeActionKind.QuickFix, diagnostics, edit };
+}
+
+export function editOf(project: Project, edits: readonly Edit[]): lsp.WorkspaceEdit {
   const changes: Record<string, lsp.TextEdit[]> = {};
   for (const { at, text } of edits) {
     changes[uriOf(at.line.file)] ??= [];
     changes[uriOf(at.line.file)]!.push({ range: rangeOf(project, at), newText: text });
   }
-  const diagnostics = [diagnosticOf(project, finding)];
-  return { title, kind: lsp.CodeActionKind.QuickFix, diagnostics, edit: { changes } };
+  return { changes };
 }
 
 export const severities: Readonly<Record<Severity, lsp.DiagnosticSeverity>> = {

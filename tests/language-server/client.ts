@@ -9,6 +9,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-jsonrpc/node";
+import type { ReadingAnswer, ReadingQuestion, ShopAnswer } from "../../server/edges/weigh-answer";
 
 const built = (name: string) => fileURLToPath(new URL(`../../dist/${name}`, import.meta.url));
 
@@ -181,6 +182,16 @@ export async function editor({ folders, over = "stdio", exclude = [], linksWhy =
       connection.sendRequest<Why | null>("poise/why", {
         uri: uriOf(file),
         ...(typeof about === "string" ? { path: about } : { position: about }),
+      }),
+    shop: (file: string, airframe?: string) =>
+      connection.sendRequest<ShopAnswer | null>("poise/shop", {
+        uri: uriOf(file),
+        ...(airframe !== undefined && { airframe }),
+      }),
+    reading: (file: string, question: Omit<ReadingQuestion, "uri">) =>
+      connection.sendRequest<ReadingAnswer | null>("poise/reading", {
+        uri: uriOf(file),
+        ...question,
       }),
     /** How often it was told that what it shows may have changed. */
     changes: () => changes,

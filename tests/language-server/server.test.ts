@@ -253,6 +253,52 @@ test("the status: each aircraft, what it weighs empty, and what is wrong with it
   ]);
 });
 
+test("shop: what can be weighed; a reading and the edit it would be, as the documents stand now", async () => {
+  const open = await start();
+  await open.open(at("wing.poise"), wing);
+  expect(await open.shop(at("none.poise"))).toBeNull();
+  expect(await open.shop(at("wing.poise"), "sn001")).toBeNull();
+  expect(await open.shop(at("wing.poise"))).toMatchObject({
+    title: "Kite",
+    unit: "lb",
+    airframes: [],
+    parts: [
+      { path: "wing.spar", thought: "30 lb calculated", weighed: false },
+      { path: "wing.skin", thought: "12.5 lb calculated", weighed: false },
+    ],
+  });
+  const reading = (figure: string) =>
+    open.reading(at("kite.poise"), { path: "wing.spar", figure, by: "scale A" });
+  expect(await reading("heavy")).toEqual({
+    said: "heavy: nothing is called heavy here",
+    severity: "error",
+    edit: null,
+  });
+  expect(await reading("13.6")).toMatchObject({
+    said: "13.6 lb is one 2.2th of the 30 lb calculated, as pounds are to kilograms",
+    severity: "warning",
+  });
+  // a row more above it: the edit follows
+  const top = { line: 0, character: 0 };
+  await open.change(at("wing.poise"), [top, top, "// new\n"]);
+  const { said, edit } = (await reading("30.5"))!;
+  expect(said).toBe("30.5 lb: 0.5 lb more, no spread is declared");
+  const [changes] = Object.values(edit!.changes!);
+  const place = { line: 4, character: 28 };
+  expect(changes).toEqual([
+    {
+      range: { start: place, end: place },
+      newText: expect.stringMatching(/^ weighed 30\.5 lb on \d{4}-\d\d-\d\d by "scale A"$/),
+    },
+  ]);
+  await open.change(at("wing.poise"), [top, top, "}\n"]);
+  expect(await reading("30.5")).toEqual({
+    said: "wing.poise has errors in its text: mend them first",
+    severity: "error",
+    edit: null,
+  });
+});
+
 test("why: how the figure at a position comes about, and where each line leads", async () => {
   const open = await start();
   const answer = await open.why(at("wing.poise"), from);

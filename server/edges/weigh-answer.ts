@@ -1,0 +1,112 @@
+import type { WorkspaceEdit } from "vscode-languageserver/node";
+import type { Item } from "../../grammar/tree";
+import { rootWith } from "../features/place";
+import type { Root } from "../model/root";
+import { type Project, sourceOf } from "../project";
+import { thought, toldOff } from "../shop/off";
+import { unweighed } from "../shop/sheet";
+import { weighIn } from "../shop/weigh-in";
+import { type Weighable, weighablesOf } from "../shop/weighable";
+import { localDate } from "./options";
+import { editOf } from "./to-lsp";
+import { pathOf } from "./uris";
+
+/** What an editor asks: which parts of a document's aircraft, or of an airframe of it, can be weighed. */
+export interface ShopQuestion {
+  readonly uri: string;
+  readonly airframe?: string;
+}
+export interface ShopAnswer {
+  readonly title: string;
+  /** Of a reading that is a plain number. */
+  readonly unit: string;
+  readonly airframes: readonly { readonly name: string; readonly title: string }[];
+  /** Those not weighed yet first, the heaviest first. */
+  readonly parts: readonly ShopPart[];
+}
+export interface ShopPart {
+  readonly path: string;
+  readonly title: string;
+  readonly pn: string;
+  /** "3.9 lb calculated" */
+  readonly thought: string;
+  readonly pieces: number;
+  readonly weighed: boolean;
+}
+
+/** What a reading of one part would come to; with its edit where it can be written. */
+export interface ReadingQuestion extends ShopQuestion {
+  readonly path: string;
+  readonly figure: string;
+  readonly by: string;
+}
+export interface ReadingAnswer {
+  readonly said: string;
+  readonly severity: "information" | "warning" | "error";
+  readonly edit: WorkspaceEdit | null;
+}
+
+/** Null: the document belongs to no aircraft. */
+export function shopAnswer(project: Project, question: ShopQuestion): ShopAnswer | null {
+  const shop = shopOf(project, question);
+  if (shop === undefined) return null;
+  const { root, airframe } = shop;
+  const all = weighablesOf(root, airframe);
+  const mass = ({ before, pieces }: Weighable) => (before ? before.mass * pieces : 0);
+  const waiting = unweighed(all)
+    .flatMap(it => it.rows)
+    .sort((a, b) => mass(b) - mass(a));
+  return {
+    title: root.title ?? root.name,
+    unit: root.units.mass.name,
+    airframes: root.statements.airframes.flatMap(({ head }) =>
+      head.kind === "airframe" && head.name
+        ? [{ name: head.name.text, title: head.title?.text ?? head.name.text }]
+        : [],
+    ),
+    parts: [...waiting, ...all.filter(it => it.weighed)].map(it => ({
+      path: it.path,
+      title: it.title ?? "",
+      pn: it.pn ?? "",
+      thought: thought(it.before, it.before?.unit ?? root.units.mass),
+      pieces: it.pieces,
+      weighed: it.weighed,
+    })),
+  };
+}
+
+/** Null: the document belongs to no aircraft. */
+export function readingAnswer(project: Project, question: ReadingQuestion): ReadingAnswer | null {
+  const shop = shopOf(project, question);
+  if (shop === undefined) return null;
+  const { path, figure, by } = question;
+  const reading = {
+    ...{ where: "", path, pn: "", figure, unit: undefined, note: "" },
+    ...{ on: localDate(new Date()), by },
+  };
+  const weighed = (sure: boolean) => weighIn(shop.root, shop.airframe, [reading], sure);
+  const [misfit] = weighed(false).misfits;
+  if (misfit && !misfit.slip) return { said: misfit.why, severity: "error", edit: null };
+  const { fitting, edits } = weighed(true);
+  const file = edits[0]?.at.line.file;
+  const source = file === undefined ? undefined : sourceOf(project, file);
+  if (source === undefined || source.faulty.length + source.braceFaults.length > 0) {
+    const said = `${file?.split("/").at(-1) ?? "its file"} has errors in its text: mend them first`;
+    return { said, severity: "error", edit: null };
+  }
+  const [only] = fitting;
+  const said = misfit?.why ?? `${only!.figure.shown}: ${toldOff(only!.weighable, only!.off)}`;
+  return { said, severity: misfit ? "warning" : "information", edit: editOf(project, edits) };
+}
+
+function shopOf(
+  project: Project,
+  { uri, airframe }: ShopQuestion,
+): { readonly root: Root; readonly airframe: Item | undefined } | undefined {
+  const root = rootWith(project, pathOf(uri));
+  const fitted = root?.statements.airframes.find(
+    ({ head }) => head.kind === "airframe" && head.name?.text === airframe,
+  );
+  if (root === undefined || (airframe !== undefined && fitted === undefined)) return undefined;
+  return { root, airframe: airframe === undefined ? undefined : fitted };
+}
