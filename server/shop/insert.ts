@@ -48,7 +48,9 @@ export function linesIn(item: Item, lines: readonly string[]): Edit {
 
 function inBlock(last: Clause, record: string): Edit {
   if (isAlone(last)) return { at: endOf(rowOf(last)), text: `\n${indentOf(last)}${record}` };
-  return { at: endOf(last), text: `; ${record}` };
+  // clauses that follow one another without a sign go on so
+  const goesOn = /^\s*[^\s;}/]/.test(last.line.text.slice(last.to, rowOf(last).to));
+  return { at: endOf(last), text: `${goesOn ? "" : ";"} ${record}` };
 }
 
 /** The clauses of a declaration in braces, one a row. */
@@ -60,11 +62,7 @@ function inBraces(head: Declaration, after: Span, record: string): Edit {
   const at = (head.clauses as readonly Span[]).indexOf(after) + 1;
   clauses.splice(at, 0, record);
   const rows = clauses.map(it => `${own}  ${it}\n`).join("");
-  // a comment behind it stays where it is read first: behind the brace
-  const rest = rowBehind({ line, from: head.to, to: head.to });
-  const comment = rest ? line.text.slice(head.to, rest.to).trimEnd() : "";
-  const to = head.to + comment.length;
-  return { at: { line, from: name.to, to }, text: ` {${comment}\n${rows}${own}}` };
+  return { at: { line, from: name.to, to: head.to }, text: ` {\n${rows}${own}}` };
 }
 
 const isInHead = (head: Declaration, clause: Clause) =>

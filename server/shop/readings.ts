@@ -106,7 +106,7 @@ export function readingsIn(table: Table, lineOf: (row: number) => number, usual:
           pn: text("pn").replace(/^'(?=[=+\-@])/, ""),
           figure,
           unit: said,
-          on: text("date") || usual.on,
+          on: dateIn(text("date")) || usual.on,
           by: text("scale") || usual.by,
           note: text("note"),
         });
@@ -147,4 +147,14 @@ function figureText(cell: Cell | undefined, decimal: Decimal): string | undefine
   }
   const text = textOf(cell).trim();
   return decimal === "," ? text.replace(/(?<=\d),(?=\d)/g, ".") : text;
+}
+
+/** A spreadsheet turns 2026-11-25 into its own country's manner; what could be two days is left as it is. */
+function dateIn(text: string): string {
+  const [, a, mark, b, year] = text.match(/^(\d{1,2})([./])(\d{1,2})\2(\d{4})$/) ?? [];
+  if (a === undefined || b === undefined) return text;
+  const iso = (month: string, day: string) =>
+    `${year}-${month.padStart(2, "0")}-${day.padStart(2, "0")}`;
+  if (mark === "." || Number(a) > 12 || a === b) return iso(b, a);
+  return Number(b) > 12 ? iso(a, b) : text;
 }

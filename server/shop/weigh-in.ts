@@ -95,7 +95,7 @@ export function weighIn(
     const figure = figureOf(reading.figure, reading.unit ?? root.units.mass);
     if ("wrong" in figure) return figure.wrong;
     if (!/^\d{4}-\d\d-\d\d$/.test(reading.on) || !isPlainDate(reading.on))
-      return `${reading.on} is no day of the calendar, as 2026-09-19 is one`;
+      return `the date is written as 2026-09-19 is, not ${reading.on}`;
     const other = given.get(weighable);
     if (other) return `${weighable.path} is read twice, the other time in ${other.where}`;
     given.set(weighable, reading);
@@ -142,10 +142,17 @@ function unknown(
   if (!airframe && sides.length > 0)
     return `${path} is one side: a record of the design is of each, so write ${plain}, or name an airframe`;
   const found = memberAt(root, path)?.member;
-  if (found?.kind === "assembly") return `${path} is an assembly: its parts are weighed one by one`;
+  if (found?.kind === "assembly")
+    return `${path} is an assembly: weigh its parts, or write weighed in its own block`;
   if (found && airframe && (found.kind === "part" || found.kind === "ballast"))
     return `${name} is without ${path}: it removes it`;
   if (found) return `${path} is a ${found.kind}, and no part`;
+  if (
+    airframe?.items.some(
+      ({ head }) => "installed" in head && head.installed && head.path?.text === path,
+    )
+  )
+    return `${path} is what ${name} installs: its record stands behind its own line`;
   const near = nearest(path, all);
   return `nothing is called ${path} in ${name}${near ? `; did you mean ${near}?` : ""}`;
 }

@@ -26,6 +26,7 @@ export interface Weighable {
   readonly pieces: number;
   /** The record that governs so far; undefined: nobody has given it a mass. */
   readonly before: Thought | undefined;
+  /** By itself, or with all around it as a whole. */
   readonly weighed: boolean;
 }
 
@@ -51,11 +52,18 @@ export function weighablesOf(root: Root, airframe: Item | undefined): readonly W
   const removed = fits.flatMap(it => (it.kind === "remove" ? it.paths.map(path => path.text) : []));
   const records = new Map<string, StatementOf<"record-of">>();
   for (const it of fits)
-    if (it.kind === "record-of" && it.path && it.record.basis === "weighed" && !it.record.was)
-      records.set(it.path.text, it);
+    if (it.kind === "record-of" && it.path && it.record.basis === "weighed" && !it.record.was) {
+      const other = records.get(it.path.text)?.record.on?.text ?? "";
+      if ((it.record.on?.text ?? "") >= other) records.set(it.path.text, it);
+    }
   const found: Weighable[] = [];
 
-  const visit = (around: Assembly, group: string) => {
+  /** A record without a side speaks for both. */
+  const recordOf = (path: string) => records.get(path) ?? records.get(withoutSide(path));
+
+  const visit = (around: Assembly, group: string, within: boolean) => {
+    const own = airframe ? recordOf(group) : around.weighed;
+    const asWhole = within || own !== undefined;
     for (const member of around.members) {
       if (member.kind !== "assembly" && member.kind !== "part" && member.kind !== "ballast")
         continue;
@@ -63,14 +71,19 @@ export function weighablesOf(root: Root, airframe: Item | undefined): readonly W
       const paths = airframe && member.mirrored ? [`${plain}.RH`, `${plain}.LH`] : [plain];
       for (const path of paths)
         if (isRemoved(path, removed)) continue;
-        else if (member.kind === "assembly") visit(member, path);
-        else if (member.qty > 0) found.push(piece(member, around, path, group));
+        else if (member.kind === "assembly") visit(member, path, asWhole);
+        else if (member.qty > 0) found.push(piece(member, around, path, group, asWhole));
     }
   };
-  const piece = (part: Part, around: Assembly, path: string, group: string): Weighable => {
+  const piece = (
+    part: Part,
+    around: Assembly,
+    path: string,
+    group: string,
+    asWhole: boolean,
+  ): Weighable => {
     const both = airframe === undefined && (part.mirrored || around.core.mirrored);
-    // a record without a side speaks for both
-    const own = records.get(path) ?? records.get(withoutSide(path));
+    const own = recordOf(path);
     const { governing } = part;
     const designed = governing?.mass === undefined ? undefined : thoughtOf(part, governing.mass);
     return {
@@ -82,10 +95,10 @@ export function weighablesOf(root: Root, airframe: Item | undefined): readonly W
       title: part.head.title?.text,
       pieces: part.qty * (both ? 2 : 1),
       before: (own && recordedOf(own, part, around, root)) ?? designed ?? ofBallast(part),
-      weighed: airframe ? own !== undefined : governing?.basis === "weighed",
+      weighed: asWhole || (airframe ? own !== undefined : governing?.basis === "weighed"),
     };
   };
-  visit(root.aircraft, "");
+  visit(root.aircraft, "", false);
   return found;
 }
 

@@ -49,13 +49,13 @@ test("one reading is compared with what was thought, and written as a record", (
   expect(stdout).toBe(`wing.spar  9.5 lb calculated  9 lb 14 oz  0.38 lb more, 1 spread off
 wing.poise:2
 - ${before}
-+   part spar { // by hand
++   part spar {
 +     mirrored
 +     pn "W-1"
 +     calculated 9.5 lb
 +     ${line}
 +     at FS 120, BL 60
-+   }
++   } // by hand
 wing.poise: written
 `);
   expect(poise(["check", ".", "--format=concise"], { in: folder }).stdout).toContain("0 errors");

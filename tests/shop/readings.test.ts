@@ -56,6 +56,19 @@ test("the heading may say the unit, in another order of columns", () => {
   expect(readings.map(it => [it.pn, it.unit?.name])).toEqual([["W-1", "kg"]]);
 });
 
+test.each([
+  ["25.11.2026", "2026-11-25"],
+  ["1/31/2026", "2026-01-31"],
+  ["31/1/2026", "2026-01-31"],
+  ["1/2/2026", "1/2/2026"],
+])("the date %s, as a spreadsheet writes it, is %s", (cell, on) => {
+  const { readings } = read([
+    ["path", "reading", "date"],
+    ["a", "1", cell],
+  ]);
+  expect(readings.map(it => it.on)).toEqual([on]);
+});
+
 describe("a broken line is named, whatever the others are", () => {
   test.each<[string, readonly string[], string]>([
     [

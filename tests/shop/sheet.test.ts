@@ -17,9 +17,11 @@ assembly wing "Wing & tips" mirrored {
   part spar calculated 21 lb at FS 120, BL 60
   part tip { calculated 1 lb; weighed 1.1 lb on 2026-11-01 by "scale"; at FS 121, BL 90 }
 }
+assembly engine { weighed 180 lb on 2026-11-01; part block estimated 170 lb at FS 20 }
 airframe sn002 serial 2 {
   weighed wing.LH.spar 20.9 lb on 2026-11-02
   weighed wing.tip 1.1 lb on 2026-11-02
+  weighed engine 181 lb on 2026-11-02
   remove tail.skid
 }
 `;
@@ -29,6 +31,7 @@ const groupsOf = (airframe = false) =>
 const lb = unitTable.get("lb")!;
 
 test("what is not weighed yet, the heaviest assembly first and in it the heaviest part", () => {
+  // the engine was weighed as a whole
   expect(groupsOf().map(it => [it.path, ...it.rows.map(row => row.path)])).toEqual([
     ["wing", "wing.spar"],
     ["tail", "tail.fin", "tail.bolt", "tail.skid"],

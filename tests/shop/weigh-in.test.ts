@@ -108,6 +108,16 @@ describe("a record of a part goes behind its last one, every other byte stays", 
     );
   });
 
+  test("as its neighbours are parted, where several stand on a row of a block", () => {
+    const row = (clauses: string) => `aircraft a { units lb }\npart x {\n  ${clauses}\n}\n`;
+    const weighed = (clauses: string) => weigh(row(clauses), [{ path: "x", figure: "1" }]).text;
+    const record = "weighed 1 lb on 2026-11-25";
+    expect(weighed('pn "1"; quoted 1.1 lb; at FS 3 m')).toBe(
+      row(`pn "1"; quoted 1.1 lb; ${record}; at FS 3 m`),
+    );
+    expect(weighed("quoted 1.1 lb at FS 3 m")).toBe(row(`quoted 1.1 lb ${record} at FS 3 m`));
+  });
+
   test("with the file's own ends of lines and its mark of byte order", () => {
     const crlf = `\ufeff${wing.replaceAll("\n", "\r\n")}`;
     const { text } = weigh(crlf, [{ path: "wing.rib", figure: "0.41" }]);
@@ -154,22 +164,26 @@ describe("an airframe's record is a line in its block", () => {
   });
 
   test("a mirrored part is two pieces there, and one it removes is none", () => {
-    const spec = fitted(" {\n  remove wing.lamp\n}");
+    const spec = fitted(" {\n  remove wing.lamp\n  install part camera weighed 1 lb at FS 9\n}");
     const { text, misfits } = weigh(
       spec,
       [
         { path: "wing.spar", figure: "9.5 lb" },
         { path: "wing.spar.RH", figure: "9.5 lb" },
         { path: "wing.lamp", figure: "1 lb" },
+        { path: "camera", figure: "1 lb" },
       ],
       "sn003",
     );
     expect(text).toBe(
-      fitted(" {\n  remove wing.lamp\n  weighed wing.spar.RH 9.5 lb on 2026-11-25\n}"),
+      fitted(
+        " {\n  remove wing.lamp\n  install part camera weighed 1 lb at FS 9\n  weighed wing.spar.RH 9.5 lb on 2026-11-25\n}",
+      ),
     );
     expect(misfits).toEqual([
       "wing.spar has two sides: say which, wing.spar.RH or wing.spar.LH",
       "sn003 is without wing.lamp: it removes it",
+      "camera is what sn003 installs: its record stands behind its own line",
     ]);
   });
 });
@@ -184,7 +198,7 @@ describe("what does not fit is said, and nothing is written of it", () => {
   test.each([
     ["wing.spra", "9.5 lb", "nothing is called wing.spra in kite; did you mean wing.spar?"],
     ["rib", "0.4 lb", "nothing is called rib in kite; did you mean wing.rib?"],
-    ["wing", "30 lb", "wing is an assembly: its parts are weighed one by one"],
+    ["wing", "30 lb", "wing is an assembly: weigh its parts, or write weighed in its own block"],
     ["", "30 lb", "which part?"],
     [
       "wing.spar.LH",
@@ -223,7 +237,7 @@ describe("what does not fit is said, and nothing is written of it", () => {
       "lead is read twice, the other time in line 2",
     );
     expect(why({ path: "lead", figure: "5 lb", on: "2026-02-30" })).toBe(
-      "2026-02-30 is no day of the calendar, as 2026-09-19 is one",
+      "the date is written as 2026-09-19 is, not 2026-02-30",
     );
     const twice = wing.replace("part tip", 'part tip pn "W-31"');
     expect(weigh(twice, [{ pn: "W-31", figure: "1 lb" }]).misfits).toEqual([
