@@ -108,7 +108,9 @@ function write(
   const files = new Map<string, Edit[]>();
   for (const edit of edits) {
     const { file } = edit.at.line;
-    files.set(file, [...(files.get(file) ?? []), edit]);
+    const own = files.get(file);
+    if (own) own.push(edit);
+    else files.set(file, [edit]);
   }
   const replacements: Replacement[] = [];
   for (const [path, own] of files) {

@@ -20,8 +20,12 @@ export function changedRows(text: string, splices: readonly Splice[]): readonly 
       last.splices.push(splice);
     } else groups.push({ from, to, splices: [splice] });
   }
+  let row = 1;
+  let counted = 0;
   return groups.map(group => {
     const { from, to } = group;
+    row += rowsOf(text.slice(counted, from)).length - 1;
+    counted = from;
     const before = text.slice(from, to);
     const moved = group.splices.map(it => ({ ...it, from: it.from - from, to: it.to - from }));
     const [gone, fresh] = [before, applied(before, moved)].map(rowsOf) as [string[], string[]];
@@ -34,7 +38,7 @@ export function changedRows(text: string, splices: readonly Splice[]): readonly 
     )
       sameEnd++;
     return {
-      line: rowsOf(text.slice(0, from)).length + same,
+      line: row + same,
       gone: gone.slice(same, gone.length - sameEnd),
       fresh: fresh.slice(same, fresh.length - sameEnd),
     };

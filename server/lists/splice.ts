@@ -68,11 +68,13 @@ function rowStarts(text: string): readonly number[] {
 }
 
 export function rowEnd(text: string, from: number): number {
-  const end = text.slice(from).search(/[\r\n]/);
-  return end < 0 ? text.length : from + end;
+  const end = /[\r\n]/g;
+  end.lastIndex = from;
+  return end.exec(text)?.index ?? text.length;
 }
 
 export function rowStart(text: string, at: number): number {
   if (at === 0) return 0;
-  return Math.max(text.lastIndexOf("\n", at - 1), text.lastIndexOf("\r", at - 1)) + 1;
+  const row = text.lastIndexOf("\n", at - 1) + 1;
+  return row + text.slice(row, at).lastIndexOf("\r") + 1;
 }
