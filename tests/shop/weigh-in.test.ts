@@ -262,3 +262,16 @@ test("a total is of all the pieces, and is compared by the piece", () => {
   expect(text).toContain("    weighed total 2.46 lb on 2026-11-25\n");
   expect(told).toEqual(["wing.rib: 0.01 lb more, 0.6 spreads off"]);
 });
+
+test("in an airframe a total is of its side, and a number that two sides have needs the path", () => {
+  const spec = `${wing}airframe sn003 serial 3 { }\n`;
+  const all = [
+    { path: "wing.rib", figure: "total 2.46" },
+    { pn: "W-31", figure: "4 lb" },
+  ];
+  const { text, misfits } = weigh(spec, all, "sn003");
+  expect(text).toContain("serial 3 { weighed wing.rib total 2.46 lb on 2026-11-25 }");
+  expect(misfits).toEqual([
+    "W-31 is the number of wing.aileron.RH, wing.aileron.LH: name one by its path",
+  ]);
+});
