@@ -10,6 +10,8 @@ export interface Finding {
   readonly message: string;
   readonly at: Span;
   readonly related: readonly Related[];
+  /** The path a waiver names, or a requirement's text. */
+  readonly subject?: string;
   /** The reason given, if a `waive` accepts it. */
   readonly waived?: string;
 }

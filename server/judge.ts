@@ -41,8 +41,15 @@ export interface JudgedRoot {
 
 export const judge = memo((project: Project) => judgeSome(project, () => true));
 
-/** The same of those aircraft only that a file among the wanted ones belongs to. */
-export function judgeSome(project: Project, wanted: (file: string) => boolean): Judgement {
+/**
+ * The same of those aircraft only that a file among the wanted ones belongs to.
+ * @param today ISO; waivers that end before it have ended
+ */
+export function judgeSome(
+  project: Project,
+  wanted: (file: string) => boolean,
+  today = new Date().toISOString().slice(0, 10),
+): Judgement {
   const reaches = reachesOf(project);
   const roots = reaches.roots
     .filter(({ files, fitting }) => [...files, ...fitting].some(file => wanted(file.path)))
@@ -52,7 +59,7 @@ export function judgeSome(project: Project, wanted: (file: string) => boolean): 
     if (!("unreadable" in file)) findings.push(...textFindings(file));
   findings.push(...reaches.faults.map(fromFault));
   for (const file of reaches.alone) findings.push(...aloneFindings(file));
-  for (const { root } of roots) findings.push(...rootFindings(root));
+  for (const { root } of roots) findings.push(...rootFindings(root, today));
   return { findings: inOrder(project, findings), roots };
 }
 
@@ -103,17 +110,14 @@ function fromFault({ code, at, message, related }: Fault): Finding {
   };
 }
 
-function fromDraft(code: string, { at, message, related, subject }: Draft): Subjected {
+function fromDraft(code: string, { at, message, related, subject }: Draft): Finding {
   const finding = fromFault({ code, at, message, ...(related && { related }) });
   return subject === undefined ? finding : { ...finding, subject };
 }
 
-/** A finding with the path a waiver may name. */
-type Subjected = Finding & { readonly subject?: string };
-
 /** What a member says by itself and for what is inside it; shared as long as nothing in it changed. */
-const memberFindings = memo((member: Member): readonly Subjected[] => {
-  const found: Subjected[] = member.faults.map(fromFault);
+const memberFindings = memo((member: Member): readonly Finding[] => {
+  const found: Finding[] = member.faults.map(fromFault);
   for (const check of memberChecks)
     for (const draft of check.member!(member)) found.push(fromDraft(check.code, draft));
   if (member.kind === "assembly")
@@ -123,10 +127,10 @@ const memberFindings = memo((member: Member): readonly Subjected[] => {
     }
   return found.length === 0 ? nothing : found;
 });
-const nothing: readonly Subjected[] = [];
+const nothing: readonly Finding[] = [];
 
-function rootFindings(root: Root): readonly Finding[] {
-  const found: Subjected[] = [...memberFindings(root.aircraft), ...root.faults.map(fromFault)];
+function rootFindings(root: Root, today: string): readonly Finding[] {
+  const found: Finding[] = [...memberFindings(root.aircraft), ...root.faults.map(fromFault)];
   for (const { loading, stages } of flightsOf(root)) {
     found.push(...loading.faults.map(fromFault));
     for (const { overdrawn } of stages)
@@ -141,7 +145,7 @@ function rootFindings(root: Root): readonly Finding[] {
   for (const { basic } of requirementsOf(root)) found.push(...basic.faults.map(fromFault));
   for (const check of rootChecks)
     for (const draft of check.root!(root)) found.push(fromDraft(check.code, draft));
-  return waived(root, found);
+  return waived(root, found, today);
 }
 
 /** The aircraft's own lets may ask for its sums, so they are looked at last. */
@@ -165,9 +169,7 @@ const waivable = new Set([
   ...["loading-at-risk", "requirement-failed", "requirement-at-risk"],
 ]);
 
-function waived(root: Root, found: readonly Subjected[]): readonly Finding[] {
-  if (root.statements.waives.length === 0) return found;
-  const today = new Date().toISOString().slice(0, 10);
+function waived(root: Root, found: readonly Finding[], today: string): readonly Finding[] {
   let all = found;
   for (const waive of root.statements.waives) all = applied(root, waive, all, today);
   return all;
@@ -176,9 +178,9 @@ function waived(root: Root, found: readonly Subjected[]): readonly Finding[] {
 function applied(
   root: Root,
   waive: StatementOf<"waive">,
-  found: readonly Subjected[],
+  found: readonly Finding[],
   today: string,
-): readonly Subjected[] {
+): readonly Finding[] {
   const { code, until } = waive;
   const of = waive.of?.text ?? waive.requirement?.text;
   if (code === undefined || of === undefined) return found;

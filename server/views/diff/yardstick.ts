@@ -1,0 +1,95 @@
+import { basicMass } from "../../checks/over-budget";
+import { flightsOf } from "../../compute/flights";
+import type { Root } from "../../model/root";
+import { exceeds, same } from "../../quantity/compare";
+import { show } from "../../quantity/show";
+import { type Mark, marksOf } from "./marks";
+import { assembliesOf } from "./things";
+
+/** What was done to something the aircraft is measured by. */
+export interface Yardstick {
+  readonly base: Mark | undefined;
+  readonly head: Mark | undefined;
+  /** Whether the change allows more than before; "changed" where that depends. */
+  readonly effect: "looser" | "tighter" | "changed";
+  /** What would be wrong had it stayed: "wing weighs 171 lb, more than the 168 lb it had". */
+  readonly hides: string | undefined;
+}
+
+/** Looser ones first: a budget raised to pass must be seen. */
+export function yardstickOf(
+  base: Root | undefined,
+  head: Root | undefined,
+  now: (path: string) => string,
+): readonly Yardstick[] {
+  if (base === undefined || head === undefined) return [];
+  const before = keyed(marksOf(base), path => now(path));
+  const after = keyed(marksOf(head), path => path);
+  const there = { base: pathsIn(base, now), head: pathsIn(head, it => it) };
+  const found: Yardstick[] = [];
+  for (const key of new Set([...after.keys(), ...before.keys()])) {
+    const [a, b] = [before.get(key), after.get(key)];
+    if (a === undefined && isOfNothing(b!, b!.path, there.base)) continue;
+    if (b === undefined && isOfNothing(a!, a!.path && now(a!.path), there.head)) continue;
+    const effect = effectOf(a, b);
+    if (effect) found.push({ base: a, head: b, effect, hides: hidden(head, key, a, b) });
+  }
+  const order = ["looser", "changed", "tighter"];
+  return found.sort((a, b) => order.indexOf(a.effect) - order.indexOf(b.effect));
+}
+
+/** The budget of a new assembly, the load in a loading that is gone: they come and go with what they are of. */
+function isOfNothing({ kind, what }: Mark, path: string | undefined, there: Set<string>): boolean {
+  if (path === undefined || kind === "reserve" || kind === "waiver") return false;
+  return !there.has(kind === "loading" ? what.split(":", 1)[0]! : path);
+}
+
+/** Of all that stands in an aircraft, and its loadings' names: these share one name space. */
+function pathsIn(root: Root, now: (path: string) => string): Set<string> {
+  const members = assembliesOf(root).flatMap(({ assembly }) => [assembly, ...assembly.members]);
+  const loadings = flightsOf(root).map(it => it.loading.name);
+  return new Set([...members.map(it => now(it.path)), ...loadings]);
+}
+
+function keyed(marks: readonly Mark[], now: (path: string) => string): Map<string, Mark> {
+  const all = new Map<string, Mark>();
+  for (const it of marks) {
+    const path = it.path === undefined ? undefined : now(it.path);
+    all.set(`${it.what}${path === undefined ? "" : ` of ${path}`}`, it);
+  }
+  return all;
+}
+
+function effectOf(base: Mark | undefined, head: Mark | undefined): Yardstick["effect"] | undefined {
+  const allows = (sign: number) => (sign > 0 ? "looser" : sign < 0 ? "tighter" : "changed");
+  if (base === undefined || head === undefined)
+    return allows(base === undefined ? head!.presence : -base.presence);
+  const effects = new Set<Yardstick["effect"]>();
+  head.values.forEach((b, i) => {
+    const a = base.values[i];
+    if (a === b || (a !== undefined && b !== undefined && (same(a, b) || near(a, b)))) return;
+    const sense = head.senses[i] ?? 0;
+    effects.add(a === undefined || b === undefined ? "changed" : allows(sense * Math.sign(b - a)));
+  });
+  const [first, ...others] = effects;
+  return others.length > 0 ? "changed" : first;
+}
+
+/** An arm about zero: a hundredth of a micron, as where limits are judged. */
+const near = (a: number, b: number) => Math.abs(a - b) < 1e-8;
+
+function hidden(
+  root: Root,
+  key: string,
+  base: Mark | undefined,
+  head: Mark | undefined,
+): string | undefined {
+  if (base?.what !== "budget" || base.values[0] === undefined) return undefined;
+  const all = assembliesOf(root).flatMap(({ assembly }) => [assembly, ...assembly.members]);
+  const path = head?.path ?? key.slice("budget of ".length);
+  const member = all.find(it => it.path === path);
+  const mass = member && basicMass(member);
+  if (mass === undefined || !exceeds(mass, base.values[0])) return undefined;
+  if (head?.values[0] !== undefined && head.values[0] <= base.values[0]) return undefined;
+  return `${path || root.name} weighs ${show(mass, root.units.mass)}, more than the ${base.shown} it had`;
+}

@@ -1,0 +1,255 @@
+import { expect, test } from "vitest";
+import { judge } from "../../server/judge";
+import { emptyProject, withText } from "../../server/project";
+import { type Difference, differenceOf, type Side } from "../../server/views/diff/difference";
+import { pathOf } from "../../server/views/diff/parts";
+
+const HEAD = "aircraft kite { units lb, in, gal }\n";
+
+function sideOf(text: string): Side {
+  const project = withText(emptyProject(["/specs"]), "/specs/kite.poise", text);
+  return { ...judge(project), project };
+}
+const between = (base: string, head: string): Difference =>
+  differenceOf(sideOf(HEAD + base), sideOf(HEAD + head));
+
+/** "was → is: cause, cause" of every part that changed. */
+function parts(base: string, head: string): readonly string[] {
+  const [root] = between(base, head).roots;
+  return root!.parts.changes.map(it => {
+    const was = it.base && it.base.path !== pathOf(it) ? `${it.base.path} → ` : "";
+    return `${was}${pathOf(it)}: ${it.causes.join(", ")}`;
+  });
+}
+
+/** "effect what: was → is" of every change to the yardstick. */
+function yardstick(base: string, head: string): readonly string[] {
+  const [root] = between(base, head).roots;
+  return root!.yardstick.map(it => {
+    const { what, path } = (it.head ?? it.base)!;
+    const of = path === undefined ? "" : ` of ${path}`;
+    return `${it.effect} ${what}${of}: ${it.base?.shown ?? "none"} → ${it.head?.shown ?? "gone"}`;
+  });
+}
+
+const spar = "part spar calculated 10 lb at FS 100";
+
+test.each([
+  ["layout", `${spar}\n`, "// the spar\npart spar {\n  calculated  10 lb\n  at FS 100\n}\n"],
+  ["units", spar, "part spar calculated 160 oz at FS 8 ft 4 in"],
+  ["history", spar, "part spar {\n  was estimated 12 lb\n  calculated 10 lb\n  at FS 100\n}"],
+  ["a let", spar, "let m = 5 lb\npart spar calculated 2 * m at FS 100"],
+  ["order", `${spar}\npart rib quoted 1 lb at FS 90`, `part rib quoted 1 lb at FS 90\n${spar}`],
+])("%s alone is no change", (_, base, head) => {
+  expect(parts(base, head)).toEqual([]);
+  expect(between(base, head).roots[0]!.assemblies).toEqual([]);
+});
+
+test.each([
+  ["another figure", "part spar calculated 11 lb at FS 100", "spar: revised"],
+  ["a maturer basis", "part spar quoted 10 lb at FS 100", "spar: matured"],
+  ["a scale", "part spar weighed 10.2 lb at FS 100", "spar: weighed"],
+  ["a lesser basis", "part spar estimated 10 lb at FS 100", "spar: revised"],
+  ["another place", "part spar calculated 10 lb at FS 101", "spar: moved"],
+  ["more pieces", "part spar qty 2 calculated 5 lb at FS 100", "spar: revised"],
+  ["both at once", "part spar weighed 9 lb at FS 101", "spar: weighed, moved"],
+  ["another name", "part beam calculated 10 lb at FS 100", "spar → beam: renamed"],
+  ["another assembly", `assembly wing { ${spar} }`, "spar → wing.spar: moved"],
+])("%s", (_, head, change) => {
+  expect(parts(spar, head)).toEqual([change]);
+});
+
+test("a part number is its identity, whatever else changes", () => {
+  const before = 'part spar pn "W-1" calculated 10 lb at FS 100';
+  const after = 'assembly wing { part beam pn "W-1" weighed 9 lb at FS 90 }';
+  expect(parts(before, after)).toEqual(["spar → wing.beam: weighed, moved, renamed"]);
+});
+
+test("a path that stays is the same part, and a number that two have names neither", () => {
+  const two = 'part a pn "B-1" calculated 1 lb at FS 1\npart b pn "B-1" calculated 1 lb at FS 2\n';
+  expect(parts(two, two.replace("FS 2", "FS 3"))).toEqual(["b: moved"]);
+});
+
+test("what several could be went and came", () => {
+  const before = "part a calculated 1 lb at FS 1\npart b calculated 1 lb at FS 1\n";
+  expect([...parts(before, before.replace("a c", "x c").replace("b c", "y c"))].sort()).toEqual([
+    "a: gone",
+    "b: gone",
+    "x: new",
+    "y: new",
+  ]);
+});
+
+test("an assembly that holds the same names is renamed, and what is in it keeps its identity", () => {
+  const before =
+    "assembly gear { part axle calculated 9 lb at FS 8\npart skid calculated 2 lb at FS 9 }";
+  const after =
+    "assembly legs { part axle calculated 8 lb at FS 8\npart skid calculated 2 lb at FS 9 }";
+  expect(parts(before, after)).toEqual(["gear.axle → legs.axle: revised"]);
+  const legs = between(before, after).roots[0]!.assemblies.find(it => it.path === "legs");
+  expect(legs?.basePath).toBe("gear");
+});
+
+test("of something mirrored both sides count above it, and one in it", () => {
+  const gear = (mass: number) =>
+    `assembly gear mirrored { part leg calculated ${mass} lb at FS 8, BL 20 }`;
+  const [root] = between(gear(10), gear(11)).roots;
+  const pound = 0.45359237;
+  const revised = root!.assemblies.map(it => (it.causes.revised ?? 0) / pound);
+  expect(revised[0]).toBeCloseTo(2, 9);
+  expect(revised[1]).toBeCloseTo(1, 9);
+});
+
+test("in an assembly weighed as a whole its parts explain nothing", () => {
+  const wing = (mass: number) =>
+    `assembly wing weighed 50 lb { part spar calculated ${mass} lb at FS 8 }`;
+  const [root] = between(wing(10), wing(11)).roots;
+  expect(root!.parts.changes.map(pathOf)).toEqual(["wing.spar"]);
+  expect(root!.assemblies).toEqual([]);
+});
+
+const wing = (clauses: string, inside = "") => `assembly wing ${clauses} {\n${inside}${spar}\n}\n`;
+const flying = (envelope: string, seat = "range 110 lb .. 200 lb", more = "") =>
+  `part hull weighed 500 lb at FS 90\nseat pilot at FS 92 ${seat}\nenvelope normal {\n${envelope}\n}\n${more}`;
+const rows = "takeoff 900 lb\ncg 400 lb: FS 80 .. 95\ncg 900 lb: FS 82 .. 95";
+
+test.each([
+  [
+    "a budget raised",
+    wing("budget 11 lb"),
+    wing("budget 12 lb"),
+    "looser budget of wing: 11 lb → 12 lb",
+  ],
+  [
+    "a budget cut",
+    wing("budget 12 lb"),
+    wing("budget 11 lb"),
+    "tighter budget of wing: 12 lb → 11 lb",
+  ],
+  ["a budget gone", wing("budget 12 lb"), wing(""), "looser budget of wing: 12 lb → gone"],
+  ["a budget in other units", wing("budget 16 oz"), wing("budget 1 lb"), undefined],
+  ["a new assembly with one", "", wing("budget 12 lb"), undefined],
+  [
+    "a margin",
+    wing("budget 12 lb margin 5%"),
+    wing("budget 12 lb margin 2%"),
+    "looser margin of wing: 5 % → 2 %",
+  ],
+  [
+    "growth",
+    wing("growth calculated 5%"),
+    wing("growth calculated 2%"),
+    "looser growth calculated of wing: 5 % → 2 %",
+  ],
+  [
+    "a reserve spent",
+    wing("", "reserve r 2 lb\n"),
+    wing(""),
+    "looser reserve of wing.r: 2 lb → gone",
+  ],
+  [
+    "a CG target",
+    wing("cg FS 90 .. 110"),
+    wing("cg FS 90 .. 111"),
+    "looser cg target FS of wing: 90 in .. 110 in → 90 in .. 111 in",
+  ],
+  [
+    "a weight limit",
+    flying(rows),
+    flying(rows.replace("takeoff 900", "takeoff 950")),
+    "looser takeoff weight of normal: 900 lb → 950 lb",
+  ],
+  [
+    "a CG limit",
+    flying(rows),
+    flying(rows.replace("82 ..", "83 ..")),
+    "tighter cg of normal at 900 lb: 82 in .. 95 in → 83 in .. 95 in",
+  ],
+  [
+    "a CG limit shifted",
+    flying(rows),
+    flying(rows.replace("82 .. 95", "83 .. 96")),
+    "changed cg of normal at 900 lb: 82 in .. 95 in → 83 in .. 96 in",
+  ],
+  [
+    "a range of fewer pilots",
+    flying(rows),
+    flying(rows, "range 130 lb .. 200 lb"),
+    "looser range of pilot: 110 lb .. 200 lb → 130 lb .. 200 lb",
+  ],
+  [
+    "a limit",
+    flying(rows, undefined, "limit 150 lb of pilot\n"),
+    flying(rows, undefined, "limit 160 lb of pilot\n"),
+    "looser limit of pilot: 150 lb → 160 lb",
+  ],
+  [
+    "a loading dropped",
+    flying(rows, undefined, "loading solo under normal { pilot 170 lb }\n"),
+    flying(rows),
+    "looser loading solo:  → gone",
+  ],
+  [
+    "a loading eased",
+    flying(rows, undefined, "loading solo under normal { pilot 170 lb }\n"),
+    flying(rows, undefined, "loading solo under normal { pilot 150 lb }\n"),
+    "changed solo: load of pilot: 170 lb → 150 lb",
+  ],
+  [
+    "a requirement dropped",
+    `${spar}\nrequire mass(spar) < 11 lb "light"\n`,
+    spar,
+    "looser require mass(spar) < 11 lb: light → gone",
+  ],
+  [
+    "a waiver",
+    wing("budget 9 lb"),
+    `${wing("budget 9 lb")}waive over-budget of wing "so be it"\n`,
+    "looser waive over-budget of wing: none → without an end",
+  ],
+])("the yardstick: %s", (_, base, head, change) => {
+  expect(yardstick(base, head)).toEqual(change === undefined ? [] : [change]);
+});
+
+test("a budget raised to pass says what it hides", () => {
+  const [root] = between(wing("budget 9 lb"), wing("budget 12 lb")).roots;
+  expect(root!.yardstick[0]!.hides).toBe("wing weighs 10 lb, more than the 9 lb it had");
+});
+
+test("of something renamed the yardstick is the same one", () => {
+  const before = `assembly wing budget 12 lb { ${spar}\npart rib quoted 1 lb at FS 90 }\n`;
+  expect(yardstick(before, before.replace("wing", "main_wing"))).toEqual([]);
+});
+
+test("a finding is the same one on another line, in a renamed part, with other figures", () => {
+  const before = 'part tip pn "W-9" calculated 1 lb\n';
+  const after = '// longer\n\npart wing_tip pn "W-9" calculated 2 lb\n';
+  const told = between(before, after).findings.map(
+    it => `${it.state} ${it.finding.code} ${it.path}`,
+  );
+  expect(told).toEqual(["updated arm-missing wing_tip"]);
+});
+
+test("findings come and go", () => {
+  const told = between(wing("budget 9 lb"), "part tip calculated 1 lb\n").findings;
+  expect(told.map(it => `${it.state} ${it.finding.code}`)).toEqual([
+    "new arm-missing",
+    "gone over-budget",
+  ]);
+});
+
+test("each loading's room: to the nearest CG limit and to the weight limit, negative outside", () => {
+  const solo = "loading solo under normal { pilot 170 lb }\n";
+  const [root] = between(
+    flying(rows, undefined, solo),
+    flying(rows.replace("takeoff 900", "takeoff 600"), undefined, solo),
+  ).roots;
+  const [{ base, head }] = root!.loadings as [Difference["roots"][number]["loadings"][number]];
+  // 500 lb at 90 in and 170 lb at 92 in: 670 lb at 90.507 in, 4.493 in before the aft limit
+  const inch = 0.0254;
+  expect(head!.cg!.by / inch).toBeCloseTo(95 - (500 * 90 + 170 * 92) / 670, 9);
+  expect(head!.cg!.what).toBe("the aft limit");
+  const pound = 0.45359237;
+  expect(base!.weight!.by / pound).toBeCloseTo(900 - 670, 9);
+  expect(head!.weight!.by / pound).toBeCloseTo(600 - 670, 9);
+});
