@@ -2,8 +2,8 @@ import { createInterface } from "node:readline/promises";
 import type { Layout } from "../lists/layout";
 import { isLength, isMass, unitCalled } from "../lists/units";
 import type { Unit } from "../quantity/units";
-import { WrongUse } from "./check";
 import type { ImportOptions } from "./import-options";
+import { WrongUse } from "./wrong-use";
 
 type Answers = Pick<ImportOptions, "mass" | "length" | "decimal" | "pieces">;
 

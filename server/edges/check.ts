@@ -1,61 +1,69 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
-import type { Finding, Severity } from "../findings";
 import { judgeSome } from "../judge";
 import { emptyProject, type Project, withFile } from "../project";
+import { identifiedFindings, type Side } from "../views/diff/difference";
+import type { ReportOptions } from "./check-options";
 import { isIn, plainPath, readBytes, readFile, readFolder, workspaceFolderOf } from "./disk";
-import { concise, full, type Paint } from "./formats/full";
-import { json } from "./formats/json";
 import { shownPath } from "./places";
-
-export interface CheckOptions {
-  readonly paths: readonly string[];
-  readonly format: "full" | "concise" | "json";
-  readonly colour: boolean;
-}
-
-/** What is wrong with how the command was called: said, and status 2. */
-export class WrongUse extends Error {}
+import { statusOf, tell } from "./tell";
+import { WrongUse } from "./wrong-use";
 
 /**
- * Judges every root that reaches what is named, and prints. The exit status: 0 no error, 1 at least
- * one, 2 none, but a file of a named folder could not be read: what it holds is judged by nobody.
+ * Judges every root that reaches what is named, and tells. The exit status: 0 nothing that counts, 1 at
+ * least one finding that does, 2 none, but a file of a named folder could not be read: what it holds is
+ * judged by nobody.
  */
 export function check(
-  { paths, format, colour }: CheckOptions,
+  options: ReportOptions,
   print: (text: string) => void,
   note: (text: string) => void,
 ): 0 | 1 | 2 {
-  const named = (paths.length > 0 ? paths : ["."]).map(path =>
+  const { paths, date } = options;
+  const given = paths.filter(it => it !== "--");
+  const named = (given.length > 0 ? given : ["."]).map(path =>
     path === "-" ? path : plainPath(path),
   );
   const project = projectOf(named);
   const wanted = (file: string) => named.some(path => isIn(file, fileOf(path)));
-  const judged = judgeSome(project, wanted);
-  const { roots } = judged;
+  const { side, files } = judgedSide(project, wanted, date);
+  const report = {
+    ...{ project, roots: side.roots, files: files.size },
+    turned: identifiedFindings(side),
+    folder: workspaceFolderOf(fileOf(named[0]!)),
+    change: undefined,
+  };
+  tell(report, options, print);
+  const unread = noteUnread(project, files, note);
+  return statusOf(report, options.failOn) || (unread ? 2 : 0);
+}
+
+/** What is judged of the aircraft that a wanted file belongs to, and the files looked at for it. */
+export function judgedSide(
+  project: Project,
+  wanted: (file: string) => boolean,
+  date: string | undefined,
+): { readonly side: Side; readonly files: ReadonlySet<string> } {
+  const { roots, findings } = judgeSome(project, wanted, date);
   const files = new Set(roots.flatMap(root => root.files));
   for (const path of project.files.keys()) if (wanted(path)) files.add(path);
-  const findings = judged.findings.filter(finding => files.has(finding.at.line.file));
+  const theirs = findings.filter(finding => files.has(finding.at.line.file));
+  return { side: { project, roots, findings: theirs }, files };
+}
 
-  if (format === "json") print(json(project, roots, findings));
-  else {
-    const paint: Paint = colour ? inColour : (_, text) => text;
-    const line = format === "full" ? full : concise;
-    for (const finding of findings)
-      print(line(project, finding, paint) + (format === "full" ? "\n" : ""));
-    for (const root of roots) print(root.summary);
-    print(summary(findings, files.size));
-    if (roots.length > 0)
-      print(
-        "A calculated weight and balance does not replace a weighing or the approved documents.",
-      );
+/** Says which files could not be read; true if there is one. */
+export function noteUnread(
+  project: Project,
+  files: ReadonlySet<string>,
+  note: (text: string) => void,
+): boolean {
+  let unread = false;
+  for (const file of project.files.values()) {
+    if (!("unreadable" in file) || !files.has(file.path)) continue;
+    if (file.unreadable === "is a folder") continue;
+    note(`${shownPath(file.path)} ${file.unreadable}`);
+    unread = true;
   }
-  const unread = [...project.files.values()].filter(
-    file => "unreadable" in file && files.has(file.path) && file.unreadable !== "is a folder",
-  );
-  for (const file of unread)
-    if ("unreadable" in file) note(`${shownPath(file.path)} ${file.unreadable}`);
-  if (findings.some(it => it.severity === "error" && it.waived === undefined)) return 1;
-  return unread.length > 0 ? 2 : 0;
+  return unread;
 }
 
 const STDIN = "stdin.poise";
@@ -86,14 +94,3 @@ export function projectOf(named: readonly string[]): Project {
   }
   return project;
 }
-
-function summary(findings: readonly Finding[], files: number): string {
-  const count = (severity: Severity) =>
-    findings.filter(it => it.severity === severity && it.waived === undefined).length;
-  const many = (n: number, one: string, more = `${one}s`) => `${n} ${n === 1 ? one : more}`;
-  const waived = findings.filter(it => it.waived !== undefined).length;
-  return `${many(count("error"), "error")}, ${many(count("warning"), "warning")}, ${many(count("info"), "note")}${waived > 0 ? `, ${waived} waived` : ""} in ${many(files, "file")}`;
-}
-
-const codes = { error: 31, warning: 33, info: 36, dim: 2 } as const;
-const inColour: Paint = (kind, text) => `\u001b[${codes[kind]}m${text}\u001b[0m`;

@@ -3,7 +3,7 @@ import { dirname, join, resolve, sep } from "node:path";
 import { read } from "../../grammar/source";
 import type { SourceFile } from "../project";
 
-const LARGEST = 64 * 2 ** 20;
+export const LARGEST = 64 * 2 ** 20;
 
 /** Absolute, with `/`: what the core calls a file. */
 export function plainPath(path: string): string {

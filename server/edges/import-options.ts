@@ -2,8 +2,8 @@ import type { Basis } from "../../grammar/tree";
 import { bases } from "../../grammar/words";
 import { isLength, isMass, unitCalled } from "../lists/units";
 import type { Unit } from "../quantity/units";
-import { WrongUse } from "./check";
 import { called, dateSaid, decimalSaid, oneOf } from "./options";
+import { WrongUse } from "./wrong-use";
 
 export interface ImportOptions {
   readonly list: string;

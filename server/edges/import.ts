@@ -9,7 +9,7 @@ import { plainTitle, quoted, wordOf } from "../lists/words";
 import { declarationsOf, type Origin } from "../lists/write";
 import type { Unit } from "../quantity/units";
 import { ask, isTerminal } from "./ask";
-import { projectOf, WrongUse } from "./check";
+import { projectOf } from "./check";
 import { plainPath, readFolder, workspaceFolderOf } from "./disk";
 import { drawn } from "./formats/row";
 import { type ImportOptions, importOptions } from "./import-options";
@@ -18,6 +18,7 @@ import { shownPath } from "./places";
 import { type ListFile, readList } from "./read-list";
 import { replaceFiles } from "./replace-files";
 import { sound, specAt } from "./spec-file";
+import { WrongUse } from "./wrong-use";
 
 /**
  * Turns a list of parts into a spec, or brings a spec up to it, and says how it read each column and

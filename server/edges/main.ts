@@ -5,18 +5,28 @@ import { closest } from "../../grammar/unexpected";
 import { version } from "../../package.json";
 import { checkOf, checks } from "../checks";
 import { useUnitsBeyond } from "../model/units-beyond";
-import { type CheckOptions, check, WrongUse } from "./check";
+import { check } from "./check";
+import { optionsOf } from "./check-options";
+import { diff } from "./diff";
+import { drawn, plainRow } from "./formats/row";
 import { importList } from "./import";
 import { sheet } from "./sheet";
 import { unitsBeyond } from "./units-mathjs";
 import { weigh } from "./weigh";
 import { tellWhy } from "./why";
+import { WrongUse } from "./wrong-use";
 
 const help = `poise: weight and balance of an aircraft's build spec
 
-  poise check [FILE|FOLDER …] [--format full|concise|json] [--color auto|always|never]
+  poise check [FILE|FOLDER …] [--format FORMAT[=FILE]] … [--fail-on error|warning] [--date DAY]
+      [--color auto|always|never]
       Judges every aircraft that reaches what is named (- reads standard input; nothing named: this
       folder). Ends with 0 where there is no error, 1 where there is one, 2 where it was called wrongly.
+      Formats: full, concise, json, sarif, github, gitlab, junit, rdjson, markdown; several at once, each
+      to its file. DAY is what waivers are judged on.
+  poise diff BASE [HEAD] [-- PATH …] [the same options, and --fail-on new]
+      Says what a change does to each aircraft: from one git revision to another (no HEAD: to the working
+      folder; A...B: from where B left A), or from one folder to another.
   poise why FILE PATH
       Shows how a figure comes about, each line with its place in the spec: of a part, an assembly, a
       tank or seat (wing.spar, gear.main.LH), the aircraft (its name, or empty), a loading or its stage
@@ -48,7 +58,10 @@ function main(args: readonly string[]): number {
   switch (command) {
     case "check":
       useUnitsBeyond(unitsBeyond);
-      return check(optionsOf(rest), print, text => write(2, `poise: ${text}\n`));
+      return check(optionsOf("check", rest), print, note);
+    case "diff":
+      useUnitsBeyond(unitsBeyond);
+      return diff(optionsOf("diff", rest), print, note);
     case "why":
       useUnitsBeyond(unitsBeyond);
       return tellWhy(rest, print);
@@ -85,6 +98,7 @@ function main(args: readonly string[]): number {
     default: {
       const near = closest(command, [
         "check",
+        "diff",
         "why",
         "import",
         "weigh",
@@ -105,31 +119,6 @@ function ended(status: number): void {
   process.exitCode = status;
 }
 
-function optionsOf(args: readonly string[]): CheckOptions {
-  const paths: string[] = [];
-  let format: CheckOptions["format"] = "full";
-  let color = "auto";
-  for (let i = 0; i < args.length; i++) {
-    const [name, joined] = args[i]!.startsWith("--") ? args[i]!.split("=", 2) : [args[i]!];
-    const value = () => joined ?? args[++i] ?? "";
-    if (name === "--format") format = oneOf(name, value(), ["full", "concise", "json"]);
-    else if (name === "--color") color = oneOf(name, value(), ["auto", "always", "never"]);
-    else if (name!.startsWith("-") && name !== "-") {
-      const near = closest(name!, ["--format", "--color"]);
-      throw new WrongUse(`check has no option ${name}${near ? `; did you mean ${near}?` : ""}`);
-    } else paths.push(args[i]!);
-  }
-  const { NO_COLOR, FORCE_COLOR } = process.env;
-  const auto = FORCE_COLOR ? FORCE_COLOR !== "0" : !NO_COLOR && process.stdout.isTTY === true;
-  return { paths, format, colour: color === "auto" ? auto : color === "always" };
-}
-
-function oneOf<T extends string>(name: string, value: string, allowed: readonly T[]): T {
-  const found = allowed.find(it => it === value);
-  if (found === undefined) throw new WrongUse(`${name} is one of ${allowed.join(", ")}`);
-  return found;
-}
-
 function explain([code, ...more]: readonly string[]): number {
   if (more.length > 0) throw new WrongUse("explain takes one code");
   if (code === undefined) {
@@ -146,6 +135,10 @@ function explain([code, ...more]: readonly string[]): number {
   }
   print(`${found.code} (${found.severity})\n\n${found.explain}\n\n${found.example.trim()}`);
   return 0;
+}
+
+function note(text: string): void {
+  write(2, `poise: ${drawn(text)}\n`);
 }
 
 function print(text: string): void {
@@ -169,7 +162,9 @@ function write(to: 1 | 2, text: string): void {
 function fail(error: unknown): void {
   process.exitCode = 2;
   if (error instanceof WrongUse) {
-    write(2, `poise: ${error.message}\n`);
+    // it may name a branch or a file, and they may be called anything
+    const lines = error.message.split("\n").map(drawn);
+    write(2, `${[`poise: ${lines[0]}`, ...lines.slice(1).map(plainRow)].join("\n")}\n`);
     return;
   }
   const { message, stack } = error instanceof Error ? error : new Error(String(error));

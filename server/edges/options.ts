@@ -1,5 +1,5 @@
 import { closest } from "../../grammar/unexpected";
-import { WrongUse } from "./check";
+import { WrongUse } from "./wrong-use";
 
 /** What a command was called with. */
 export interface Called {

@@ -1,8 +1,8 @@
 import { readFileSync, statSync } from "node:fs";
 import type { Cell, Table } from "../lists/cells";
 import { headingsIn } from "../lists/layout";
-import { WrongUse } from "./check";
 import { shownPath } from "./places";
+import { WrongUse } from "./wrong-use";
 
 export interface ListFile {
   readonly table: Table;

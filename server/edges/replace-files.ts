@@ -8,8 +8,8 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { WrongUse } from "./check";
 import { shownPath } from "./places";
+import { WrongUse } from "./wrong-use";
 
 /** A file with what stood in it when it was read, and what is to stand in it. */
 export interface Replacement {

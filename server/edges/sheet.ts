@@ -4,12 +4,12 @@ import { pageOf } from "../shop/page";
 import { headingsIn, readingsIn } from "../shop/readings";
 import { csvOf, unweighed } from "../shop/sheet";
 import { weighablesOf, withoutSide } from "../shop/weighable";
-import { WrongUse } from "./check";
 import { plainPath } from "./disk";
 import { called, decimalSaid, localDate } from "./options";
 import { shownPath } from "./places";
 import { readFilled } from "./read-list";
 import { inShop } from "./shop";
+import { WrongUse } from "./wrong-use";
 
 /** Writes what nobody has weighed yet as a CSV to be filled in, and as a page to be printed. */
 export async function sheet(args: readonly string[], print: (text: string) => void): Promise<0> {

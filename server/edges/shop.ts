@@ -3,9 +3,10 @@ import { closest } from "../../grammar/unexpected";
 import { judgeSome } from "../judge";
 import type { Root } from "../model/root";
 import type { Project } from "../project";
-import { projectOf, WrongUse } from "./check";
+import { projectOf } from "./check";
 import { isIn, plainPath } from "./disk";
 import { shownPath } from "./places";
+import { WrongUse } from "./wrong-use";
 
 /** The aircraft that is in the shop, and which airframe of it. */
 export interface InShop {

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { read, type Source } from "../../grammar/source";
-import { WrongUse } from "./check";
 import { readBytes } from "./disk";
 import { shownPath } from "./places";
+import { WrongUse } from "./wrong-use";
 
 /** A spec that is to be written to: its bytes, and its text as it stands with all its ends of lines. */
 export interface SpecFile {

@@ -6,7 +6,6 @@ import { sourceOf } from "../project";
 import { headingsIn, readingsIn } from "../shop/readings";
 import { table, toldSum } from "../shop/told";
 import { type Misfit, type Reading, type WeighIn, weighIn } from "../shop/weigh-in";
-import { WrongUse } from "./check";
 import { plainPath } from "./disk";
 import { drawn } from "./formats/row";
 import { type Called, called, dateSaid, decimalSaid, localDate } from "./options";
@@ -15,6 +14,7 @@ import { readFilled } from "./read-list";
 import { type Replacement, replaceFiles } from "./replace-files";
 import { type InShop, inShop } from "./shop";
 import { sound, specAt } from "./spec-file";
+import { WrongUse } from "./wrong-use";
 
 /**
  * Writes readings of a scale into the spec as records, and says how far off each is. The exit status: 0 all

@@ -2,9 +2,10 @@ import { positionsOf } from "../../grammar/source";
 import { judgeSome } from "../judge";
 import { type Project, sourceOf } from "../project";
 import { longest, nearestPath, type WhyLine, why } from "../views/why";
-import { fileOf, projectOf, WrongUse } from "./check";
+import { fileOf, projectOf } from "./check";
 import { plainPath } from "./disk";
 import { shownPath } from "./places";
+import { WrongUse } from "./wrong-use";
 
 /** Prints how a figure comes about, each line with its place where it has one. */
 export function tellWhy(args: readonly string[], print: (text: string) => void): 0 {

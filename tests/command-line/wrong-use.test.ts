@@ -12,12 +12,13 @@ test("it has been built, and can be called by its name", () => {
   expect(readFileSync(PROGRAM, "utf8").startsWith("#!/usr/bin/env node\n")).toBe(true);
 });
 
+const formats = "full, concise, json, sarif, github, gitlab, junit, rdjson, markdown";
 const wrong: [string, string][] = [
   ["wyh", "there is no command wyh; did you mean why?"],
   ["chekc", "there is no command chekc; did you mean check?"],
   ["check --fromat json", "check has no option --fromat; did you mean --format?"],
-  ["check --format yaml", "--format is one of full, concise, json"],
-  ["check --format", "--format is one of full, concise, json"],
+  ["check --format yaml", `--format is one of ${formats}`],
+  ["check --format", `--format is one of ${formats}`],
   ["check --color=blue", "--color is one of auto, always, never"],
   ["explain over-bugdet", "no finding has the code over-bugdet; did you mean over-budget?"],
   ["explain syntax over-budget", "explain takes one code"],

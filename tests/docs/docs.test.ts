@@ -102,7 +102,8 @@ describe("the developers' page", () => {
   });
 
   test("names files that exist", () => {
-    const folders = ["", "grammar", "server", "server/edges", "server/features"];
+    const inside = ["edges", "edges/formats", "features", "views/diff"].map(it => `server/${it}`);
+    const folders = ["", "grammar", "server", "tests/command-line", ...inside];
     const files = inCode(page).filter(it => /^[\w./-]+\.(ts|md|json)$/.test(it));
     expect(files.length).toBeGreaterThan(15);
     for (const file of files)

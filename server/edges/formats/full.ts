@@ -1,39 +1,52 @@
 import { textOf } from "../../../grammar/source";
-import type { Finding, Severity } from "../../findings";
+import type { Finding } from "../../findings";
 import { memo } from "../../memo";
 import { type Project, sourceOf } from "../../project";
 import { type Where, whereIs } from "../places";
-import { drawn, windowOf } from "./row";
+import { changeLines } from "./change";
+import { oneLine, placeIn, said } from "./line";
+import { CAUTION, counted, foundIn, many, type Paint, type Report } from "./report";
+import { drawn, plainRow, windowOf } from "./row";
 
-export type Paint = (severity: Severity | "dim", text: string) => string;
+/** For a person at a terminal: code frames, or what a change does. */
+export function full(report: Report, paint: Paint): string {
+  if (report.change) return changeLines(report, report.change, paint).join("\n");
+  const frames = foundIn(report).map(it => `${frame(report.project, it.finding, paint)}\n`);
+  return [...frames, ...ending(report)].join("\n");
+}
+
+/** One line each: findings, and before them what a change did. */
+export function concise(report: Report, paint: Paint): string {
+  if (report.change) return changeLines(report, report.change, paint, "concise").join("\n");
+  const lines = foundIn(report).map(it => oneLine(report.project, it.finding, paint));
+  return [...lines, ...ending(report)].join("\n");
+}
+
+function ending(report: Report): readonly string[] {
+  const { roots, files } = report;
+  return [
+    ...roots.map(root => plainRow(drawn(root.summary))),
+    `${counted(foundIn(report))} in ${many(files, "file")}`,
+    ...(roots.length > 0 ? [CAUTION] : []),
+  ];
+}
 
 /** A finding with the line it stands on and carets under it, and the places related to it. */
-export function full(project: Project, finding: Finding, paint: Paint): string {
+function frame(project: Project, finding: Finding, paint: Paint): string {
   const where = whereIs(project, finding.at);
   const { row, before, width } = windowOf(rowOf(project, finding, where), ...columnsOf(where));
   const pad = " ".repeat(String(where.start.line).length);
   const under = " ".repeat(before);
   const label = `${"^".repeat(width)} ${finding.severity}[${finding.code}]`;
   return [
-    paint("dim", `${at(where)}:`),
+    paint("dim", `${placeIn(where)}:`),
     `${paint("dim", `${where.start.line} |`)} ${row}`,
     `${paint("dim", `${pad} |`)} ${under}${paint(finding.severity, label)}: ${said(finding)}`,
     ...finding.related.map(
-      it => `${paint("dim", `${pad} = ${at(whereIs(project, it.at))}:`)} ${drawn(it.message)}`,
+      it => `${paint("dim", `${pad} = ${placeIn(whereIs(project, it.at))}:`)} ${drawn(it.message)}`,
     ),
   ].join("\n");
 }
-
-/** One line: place, severity, code, message. */
-export function concise(project: Project, finding: Finding, paint: Paint): string {
-  const label = paint(finding.severity, `${finding.severity}[${finding.code}]`);
-  return `${at(whereIs(project, finding.at))}: ${label}: ${said(finding)}`;
-}
-
-const at = ({ file, start }: Where) => `${drawn(file)}:${start.line}:${start.column}`;
-
-const said = ({ message, waived }: Finding) =>
-  drawn(waived === undefined ? message : `${message} (waived: ${waived})`);
 
 const rowsOf = memo((source: NonNullable<ReturnType<typeof sourceOf>>) =>
   textOf(source).split("\n"),
