@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import type { Span } from "../../grammar/tree";
 import { judge } from "../../server/judge";
 import { emptyProject, withText } from "../../server/project";
 import { type Difference, differenceOf, type Side } from "../../server/views/diff/difference";
@@ -235,6 +236,44 @@ test("findings come and go", () => {
   expect(told.map(it => `${it.state} ${it.finding.code}`)).toEqual([
     "new arm-missing",
     "gone over-budget",
+  ]);
+});
+
+/** "code: the text it stands on < the texts of its related places" of each new finding. */
+function places(base: string, head: string): readonly string[] {
+  const text = ({ line, from, to }: Span) => line.text.slice(from, to);
+  return between(base, head)
+    .findings.filter(it => it.state === "new")
+    .map(({ finding: { code, at, related } }) =>
+      [`${code}: ${text(at)}`, ...related.map(it => text(it.at))].join(" < "),
+    );
+}
+
+test("a new finding sits on the changed line that tipped it, the budget is its first related place", () => {
+  const before = wing("budget 12 lb", "part rib calculated 1 lb at FS 90\n");
+  expect(places(before, before.replace("calculated 1 lb", "weighed 4 lb"))).toEqual([
+    "over-budget: weighed 4 lb < 12 lb < spar < rib",
+  ]);
+});
+
+test("a finding that no figure tipped, or that is waived, stays where it was", () => {
+  expect(places(wing("budget 12 lb"), wing("budget 9 lb"))).toEqual(["over-budget: 9 lb < spar"]);
+  const waived = `${wing("budget 9 lb")}waive over-budget of wing "so be it"\n`;
+  expect(places(wing("budget 9 lb").replace("10 lb", "8 lb"), waived)).toEqual([
+    "over-budget: 9 lb < spar",
+  ]);
+});
+
+test("a CG limit is tipped by what moved the CG most that way", () => {
+  const solo = "loading solo under normal { pilot 170 lb }\n";
+  const parts = "part nose calculated 10 lb at FS 10\npart tail calculated 20 lb at FS 200\n";
+  const before = flying(rows, undefined, solo + parts);
+  const after = before
+    .replace("calculated 20", "calculated 60")
+    .replace("calculated 10", "weighed 11");
+  expect(places(before, after).map(it => it.split(" < ").slice(0, 2))).toContainEqual([
+    "cg-aft: calculated 60 lb",
+    "solo",
   ]);
 });
 

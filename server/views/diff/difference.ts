@@ -5,6 +5,7 @@ import { type Identified, identified } from "./identity";
 import { type Parts, partsOf } from "./parts";
 import { type Room, roomsOf } from "./rooms";
 import { type AssemblyChange, changedAssemblies, emptySum, type Sum } from "./sums";
+import { tipped } from "./tipped";
 import { type Yardstick, yardstickOf } from "./yardstick";
 
 /** A picture of the workspace, judged. */
@@ -35,7 +36,7 @@ export interface LoadingChange {
   readonly head: Room | undefined;
 }
 
-/** A finding of the head with what it was in the base; a gone one is the base's. */
+/** A finding of the head with what it was in the base, a new one at the line that tipped it; a gone one is the base's. */
 export interface Turned {
   readonly state: "new" | "gone" | "unchanged" | "updated";
   readonly finding: Finding;
@@ -56,7 +57,8 @@ export function differenceOf(base: Side, head: Side): Difference {
     return { ...it, path: root?.parts.now(it.path) ?? it.path, root: root?.head ?? it.root };
   });
   const after = identified(head.project, head.roots, head.findings);
-  return { roots, findings: turned(numbered(before), numbered(after)) };
+  const findings = turned(numbered(before), numbered(after)).map(it => tipped(it, roots));
+  return { roots, findings };
 }
 
 /** The findings of one state alone, each with its id. */

@@ -19,6 +19,8 @@ export interface Thing {
   /** How many pieces, both sides counted. */
   readonly pieces: number;
   readonly at: Span;
+  /** Where its figure stands, as far as it has one. */
+  readonly figureAt: Span;
 }
 
 /** Every part, ballast, tank, seat and bay of an aircraft, and the assemblies weighed as a whole. */
@@ -39,10 +41,12 @@ function thing(it: Exclude<Member, Assembly | { kind: "reserve" }>, sides: numbe
     ...{ kind, path, place },
     pn: clauseOf(clausesOf(it.item), "pn")?.text?.text,
     at: it.head.path ?? it.head,
+    figureAt: it.head.path ?? it.head,
   };
   if (!("qty" in it)) return { ...own, mass: undefined, basis: undefined, pieces: sides };
   return {
     ...own,
+    figureAt: it.governing?.clause ?? it.head.figure ?? own.at,
     mass: it.mass === undefined ? undefined : it.mass * sides,
     basis: it.governing?.basis,
     pieces: it.qty * sides,
@@ -59,6 +63,7 @@ function whole({ path, item, head, weighed }: Assembly, sides: number): Thing {
     place: { fs: undefined, bl: undefined, wl: undefined },
     pieces: sides,
     at: head.path ?? head,
+    figureAt: weighed?.clause ?? head,
   };
 }
 
