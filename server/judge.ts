@@ -51,9 +51,7 @@ export function judgeSome(
   today = new Date().toISOString().slice(0, 10),
 ): Judgement {
   const reaches = reachesOf(project);
-  const roots = reaches.roots
-    .filter(({ files, fitting }) => [...files, ...fitting].some(file => wanted(file.path)))
-    .map(judgedRoot);
+  const roots = rootsOf(project, wanted);
   const findings: Finding[] = [];
   for (const file of project.files.values())
     if (!("unreadable" in file)) findings.push(...textFindings(file));
@@ -61,6 +59,16 @@ export function judgeSome(
   for (const file of reaches.alone) findings.push(...aloneFindings(file));
   for (const { root } of roots) findings.push(...rootFindings(root, today));
   return { findings: inOrder(project, findings), roots };
+}
+
+/** Those aircraft alone, with nothing said of them. */
+export function rootsOf(
+  project: Project,
+  wanted: (file: string) => boolean,
+): readonly JudgedRoot[] {
+  return reachesOf(project)
+    .roots.filter(({ files, fitting }) => [...files, ...fitting].some(file => wanted(file.path)))
+    .map(judgedRoot);
 }
 
 function judgedRoot(reach: Reach): JudgedRoot {

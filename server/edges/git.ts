@@ -38,7 +38,7 @@ export function mergeBaseOf(folder: string, a: string, b: string): string {
 
 /**
  * Every build spec of a commit, named as if it stood in `folder`; hidden folders and installed packages
- * are passed over as on a disk. A file that an earlier call read is the same object.
+ * are passed over as on a disk. A file that is as in the call before is the same object.
  */
 export function filesOf(folder: string, commit: string): readonly SourceFile[] {
   const listed = git(folder, ["ls-tree", "-r", "-l", "-z", "--full-tree", commit]);
@@ -59,19 +59,27 @@ export function filesOf(folder: string, commit: string): readonly SourceFile[] {
     const to = posix.join(posix.dirname(it.path), links.get(it.blob)?.toString() ?? "");
     return byPath.get(to);
   });
-  const contents = contentsOf(
-    folder,
-    targets.flatMap(it => (it && it.size <= LARGEST ? it.blob : [])),
+  const wanted = targets.flatMap((it, i) =>
+    it && it.size <= LARGEST && !known.has(keyOf(specs[i]!.path, it)) ? it.blob : [],
   );
-  return specs.map(({ path }, i) => {
+  const contents = contentsOf(folder, wanted);
+  const files = new Map<string, SourceFile>();
+  for (const [i, { path }] of specs.entries()) {
     const target = targets[i];
     const name = posix.join(folder, path);
+    const key = target ? keyOf(path, target) : path;
     const bytes = target && contents.get(target.blob);
-    if (target && target.size > LARGEST) return { path: name, unreadable: "is larger than 64 MB" };
-    if (bytes === undefined) return { path: name, unreadable: "does not exist" };
-    return readOnce(name, target!.blob, bytes);
-  });
+    const file = known.get(key) ?? (bytes && readBytes(name, bytes));
+    const unreadable = target ? "is larger than 64 MB" : "does not exist";
+    files.set(key, file ?? { path: name, unreadable });
+  }
+  known = files;
+  return [...files.values()];
 }
+
+/** What the last call read: from commit to commit most files stay as they are. */
+let known: ReadonlyMap<string, SourceFile> = new Map();
+const keyOf = (path: string, { blob }: Entry) => `${blob} ${path}`;
 
 interface Entry {
   readonly path: string;
@@ -89,15 +97,6 @@ function entryOf(line: string): Entry | undefined {
 }
 
 const passedOver = /(^|\/)(\.|node_modules\/)/;
-
-const known = new Map<string, SourceFile>();
-
-function readOnce(path: string, blob: string, bytes: Buffer): SourceFile {
-  const key = `${blob} ${path}`;
-  const file = known.get(key) ?? readBytes(path, bytes);
-  known.set(key, file);
-  return file;
-}
 
 /** One call for all of them: a process a file would be slow. */
 function contentsOf(folder: string, blobs: readonly string[]): ReadonlyMap<string, Buffer> {
@@ -122,6 +121,24 @@ interface Answer {
   readonly status: number | null;
   readonly stdout: Buffer;
   readonly stderr: Buffer;
+}
+
+/** The commits of a range that touched a build spec, on the main line, oldest first. */
+export function commitsTouching(
+  folder: string,
+  range: readonly string[],
+): readonly { readonly commit: string; readonly date: string; readonly subject: string }[] {
+  const asked = ["log", "--reverse", "--first-parent", "-z", "--format=%H%x09%cs%x09%s", ...range];
+  const { status, stdout, stderr } = git(folder, [...asked, "--", ":(top,glob)**/*.poise"]);
+  if (status !== 0) throw new WrongUse(`git cannot list the history: ${firstLine(stderr)}`);
+  return stdout
+    .toString()
+    .split("\0")
+    .filter(it => it !== "")
+    .map(it => {
+      const [commit, date, ...subject] = it.split("\t");
+      return { commit: commit!, date: date!, subject: subject.join("\t") };
+    });
 }
 
 function git(folder: string, args: readonly string[], input = ""): Answer {

@@ -11,6 +11,7 @@ import { diff } from "./diff";
 import { drawn, plainRow } from "./formats/row";
 import { importList } from "./import";
 import { sheet } from "./sheet";
+import { trend } from "./trend";
 import { unitsBeyond } from "./units-mathjs";
 import { weigh } from "./weigh";
 import { tellWhy } from "./why";
@@ -27,6 +28,9 @@ const help = `poise: weight and balance of an aircraft's build spec
   poise diff BASE [HEAD] [-- PATH …] [the same options, and --fail-on new]
       Says what a change does to each aircraft: from one git revision to another (no HEAD: to the working
       folder; A...B: from where B left A), or from one folder to another.
+  poise trend [--since REVISION|DAY] [--format table|csv] [-- PATH …]
+      Weight, CG, share weighed and budgets at every commit that touched a spec, and which commit brought
+      something over its budget.
   poise why FILE PATH
       Shows how a figure comes about, each line with its place in the spec: of a part, an assembly, a
       tank or seat (wing.spar, gear.main.LH), the aircraft (its name, or empty), a loading or its stage
@@ -62,6 +66,9 @@ function main(args: readonly string[]): number {
     case "diff":
       useUnitsBeyond(unitsBeyond);
       return diff(optionsOf("diff", rest), print, note);
+    case "trend":
+      useUnitsBeyond(unitsBeyond);
+      return trend(rest, print);
     case "why":
       useUnitsBeyond(unitsBeyond);
       return tellWhy(rest, print);
@@ -99,6 +106,7 @@ function main(args: readonly string[]): number {
       const near = closest(command, [
         "check",
         "diff",
+        "trend",
         "why",
         "import",
         "weigh",
