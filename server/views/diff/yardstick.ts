@@ -3,7 +3,8 @@ import { flightsOf } from "../../compute/flights";
 import type { Root } from "../../model/root";
 import { exceeds, same } from "../../quantity/compare";
 import { show } from "../../quantity/show";
-import { type Mark, marksOf } from "./marks";
+import type { Mark } from "./mark";
+import { marksOf } from "./marks";
 import { assembliesOf } from "./things";
 
 /** What was done to something the aircraft is measured by. */
