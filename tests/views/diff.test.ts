@@ -1,3 +1,6 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import type { Span } from "../../grammar/tree";
 import { judge } from "../../server/judge";
@@ -44,6 +47,30 @@ test.each([
 ])("%s alone is no change", (_, base, head) => {
   expect(parts(base, head)).toEqual([]);
   expect(between(base, head).roots[0]!.assemblies).toEqual([]);
+});
+
+const examples = fileURLToPath(new URL("../../examples", import.meta.url));
+
+test.each(readdirSync(examples))("the example %s, laid out anew, is as it was", name => {
+  const files = readdirSync(join(examples, name), { recursive: true, encoding: "utf8" })
+    .filter(it => it.endsWith(".poise"))
+    .map(it => [it, readFileSync(join(examples, name, it), "utf8")] as const);
+  const side = (change: (text: string) => string): Side => {
+    let project = emptyProject(["/specs"]);
+    for (const [file, text] of files) project = withText(project, `/specs/${file}`, change(text));
+    return { ...judge(project), project };
+  };
+  const { roots, findings } = differenceOf(
+    side(it => it),
+    side(it => `// laid out anew\n\n${it.replaceAll("\n", "  \n")}`),
+  );
+  expect(roots.length).toBeGreaterThan(0);
+  for (const it of roots) {
+    expect(it.parts.changes).toEqual([]);
+    expect([...it.assemblies, ...it.yardstick]).toEqual([]);
+    expect(it.loadings.filter(({ base, head }) => base?.cg?.by !== head?.cg?.by)).toEqual([]);
+  }
+  expect(findings.filter(it => it.state !== "unchanged")).toEqual([]);
 });
 
 test.each([

@@ -21,7 +21,7 @@ export function github(report: Report): string {
   const ranked = broughtIn(report)
     .map(it => ({ it, kg: stakeOf(it) }))
     .sort((a, b) => b.kg - a.kg);
-  for (const { it } of ranked) shown.get(it.finding.severity)!.push(noteOf(it));
+  for (const { it } of ranked) shown.get(it.finding.severity)!.push(noteOf(report, it));
   const dropped: string[] = [];
   const some = [...shown].some(([, notes]) => notes.length > MOST);
   const kept = [...shown].flatMap(([severity, notes]) => {
@@ -51,10 +51,14 @@ interface Note {
   readonly state: Turned["state"];
 }
 
-function noteOf({ finding, state }: Turned): Note {
+function noteOf(report: Report, { finding, state }: Turned): Note {
   const { severity, code, message, related, at } = finding;
-  const lines = [message, ...related.map(it => it.message)];
+  const lines = [message, ...related.map(it => `${it.message} (${placeIn(report, it.at)})`)];
   return { severity, title: code, message: lines.map(drawn).join("\n"), at, state };
+}
+
+function placeIn(report: Report, at: Span): string {
+  return `${pathIn(report, at.line.file)}:${rangeOf(report.project, at).start.line + 1}`;
 }
 
 function yardstickNotes({ change }: Report): readonly Note[] {
