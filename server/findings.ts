@@ -10,6 +10,8 @@ export interface Finding {
   readonly message: string;
   readonly at: Span;
   readonly related: readonly Related[];
+  /** It holds for these airframes and not for the aircraft as designed. */
+  readonly airframes?: readonly string[];
   /** The path a waiver names, or a requirement's text. */
   readonly subject?: string;
   /** The reason given, if a `waive` accepts it. */

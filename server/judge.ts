@@ -1,5 +1,5 @@
 import { positionsOf, type Source } from "../grammar/source";
-import type { StatementOf } from "../grammar/tree";
+import type { Item, Span, StatementOf } from "../grammar/tree";
 import { checkOf, memberChecks, rootChecks } from "./checks";
 import type { Draft } from "./checks/check";
 import { requirementsOf } from "./checks/requirement";
@@ -10,11 +10,14 @@ import { configurationsOf } from "./compute/shapes";
 import { emptyOf } from "./compute/stages";
 import type { Finding } from "./findings";
 import { memo } from "./memo";
-import type { Member } from "./model/assembly";
+import type { Assembly, Member } from "./model/assembly";
+import { isSide } from "./model/edits";
+import type { Side } from "./model/env";
 import { evaluate, type Values } from "./model/evaluate";
 import { collector, type Fault } from "./model/fault";
-import { type Reach, reachesOf } from "./model/reach";
-import { type Root, rootOf } from "./model/root";
+import type { Part } from "./model/part";
+import { reachesOf } from "./model/reach";
+import { type Root, rootsOf as rootsIn } from "./model/root";
 import { spreadOf } from "./model/spreads";
 import { type Project, sourceOf } from "./project";
 import { show } from "./quantity/show";
@@ -28,6 +31,8 @@ export interface Judgement {
 
 export interface JudgedRoot {
   readonly name: string;
+  /** Undefined: the aircraft as designed. */
+  readonly airframe: string | undefined;
   readonly file: string;
   readonly files: readonly string[];
   /** The basic empty weight in the author's unit: "1,112.4 lb". */
@@ -57,7 +62,13 @@ export function judgeSome(
     if (!("unreadable" in file)) findings.push(...textFindings(file));
   findings.push(...reaches.faults.map(fromFault));
   for (const file of reaches.alone) findings.push(...aloneFindings(file));
-  for (const { root } of roots) findings.push(...rootFindings(root, today));
+  for (const reach of new Set(roots.map(it => it.root.reach)))
+    findings.push(
+      ...findingsOf(
+        roots.filter(it => it.root.reach === reach),
+        today,
+      ),
+    );
   return { findings: inOrder(project, findings), roots };
 }
 
@@ -68,11 +79,12 @@ export function rootsOf(
 ): readonly JudgedRoot[] {
   return reachesOf(project)
     .roots.filter(({ files, fitting }) => [...files, ...fitting].some(file => wanted(file.path)))
+    .flatMap(rootsIn)
     .map(judgedRoot);
 }
 
-function judgedRoot(reach: Reach): JudgedRoot {
-  const root = rootOf(reach);
+const judgedRoot = memo((root: Root): JudgedRoot => {
+  const { reach, airframe } = root;
   const { basic } = emptyOf(root);
   const { mass, length } = root.units;
   const emptyWeight = show(basic.mass, mass);
@@ -80,14 +92,77 @@ function judgedRoot(reach: Reach): JudgedRoot {
   const floor = basic.complete ? "" : " (incomplete)";
   return {
     name: root.name,
-    file: reach.file,
-    files: [...reach.files, ...reach.fitting].map(file => file.path),
+    airframe: airframe?.name,
+    file: airframe ? airframe.item.head.line.file : reach.file,
+    files: filesOf(root),
     emptyWeight,
     cg,
     complete: basic.complete,
-    summary: `${root.title ?? root.name}: basic empty weight ${emptyWeight}${cg ? `, CG at ${cg}` : ""}${floor}`,
+    summary: `${airframe ? (airframe.title ?? airframe.name) : (root.title ?? root.name)}: basic empty weight ${emptyWeight}${cg ? `, CG at ${cg}` : ""}${floor}`,
     root,
   };
+});
+
+/** The design's own, and where its airframes stand; of an airframe its own file first. */
+function filesOf({ reach, airframe }: Root): readonly string[] {
+  const design = reach.files.map(file => file.path);
+  if (airframe === undefined) return [...design, ...reach.fitting.map(file => file.path)];
+  const own = airframe.item.head.line.file;
+  return [own, ...design.filter(it => it !== own)];
+}
+
+/**
+ * Of an aircraft as designed and of its airframes: what is equal in all of them is said once, and what holds
+ * for airframes alone names them.
+ */
+function findingsOf(roots: readonly JudgedRoot[], today: string): readonly Finding[] {
+  const [design, ...airframes] = roots.map(({ root }) => ({
+    root,
+    findings: rootFindings(root, today),
+  }));
+  if (design === undefined) return [];
+  if (airframes.length === 0) return design.findings;
+  const all = [design, ...airframes].map(it => keysOf(it.findings));
+  const found = design.findings.filter(
+    it => it.code !== "waiver-unused" || all.every(keys => keys(it)),
+  );
+  const inDesign = all[0]!;
+  airframes.forEach(({ root, findings }, i) => {
+    for (const finding of findings) {
+      if (finding.code === "waiver-unused" || inDesign(finding)) continue;
+      // said with the first airframe that has it
+      if (all.slice(1, i + 1).some(keys => keys(finding))) continue;
+      const names = airframes.filter((_, at) => all[at + 1]!(finding)).map(it => nameOf(it.root));
+      const own = isFault(finding) && standsIn(root.airframe!.item, finding.at);
+      found.push(
+        own ? finding : { ...finding, message: `${names.join(", ")}: ${finding.message}` },
+      );
+    }
+  });
+  return found;
+}
+
+const nameOf = ({ airframe }: Root) => airframe?.name ?? "";
+
+/** Is one of them the same? */
+function keysOf(findings: readonly Finding[]): (of: Finding) => boolean {
+  const messages = new Map<Span, Set<string>>();
+  const key = ({ code, message, waived }: Finding) => `${code} ${waived ?? ""} ${message}`;
+  for (const it of findings) {
+    const there = messages.get(it.at) ?? new Set();
+    messages.set(it.at, there.add(key(it)));
+  }
+  return of => messages.get(of.at)?.has(key(of)) === true;
+}
+
+/** Wrong by itself, and no judgement of sums. */
+const isFault = ({ code }: Finding) => {
+  const check = checkOf(code);
+  return check !== undefined && check.member === undefined && check.root === undefined;
+};
+
+function standsIn(block: Item, at: Span): boolean {
+  return block.head.line === at.line || block.items.some(it => standsIn(it, at));
 }
 
 const textFindings = memo((file: Source): readonly Finding[] => {
@@ -130,12 +205,29 @@ const memberFindings = memo((member: Member): readonly Finding[] => {
     for (const draft of check.member!(member)) found.push(fromDraft(check.code, draft));
   if (member.kind === "assembly")
     for (const inside of member.members) {
-      const theirs = memberFindings(inside);
+      const theirs = isApart(inside) ? sideFindings(inside, member) : memberFindings(inside);
       if (theirs.length > 0) found.push(...theirs);
     }
   return found.length === 0 ? nothing : found;
 });
 const nothing: readonly Finding[] = [];
+
+type Apart = (Assembly | Part) & { readonly side: Side };
+const isApart = (member: Member): member is Apart => "side" in member && member.side !== undefined;
+
+/** Of one side that is read apart: what both sides have is said once, what one has names it. */
+function sideFindings(member: Apart, { members }: Assembly): readonly Finding[] {
+  const other = members.find(it => it !== member && isApart(it) && it.item === member.item);
+  const both = keysOf(other ? memberFindings(other) : []);
+  return memberFindings(member).flatMap(finding => {
+    const { subject, ...rest } = finding;
+    // a waiver names the thing, and so both of its sides
+    const plain = subject?.split(".").filter(it => !isSide(it));
+    const said = plain === undefined ? rest : { ...rest, subject: plain.join(".") };
+    if (both(finding)) return member.side === "RH" ? said : [];
+    return { ...said, message: `${member.path}: ${finding.message}` };
+  });
+}
 
 function rootFindings(root: Root, today: string): readonly Finding[] {
   const found: Finding[] = [...memberFindings(root.aircraft), ...root.faults.map(fromFault)];

@@ -5,20 +5,22 @@ export const notJudgedYet: Check = {
   code: "not-judged-yet",
   severity: "info",
   explain:
-    "The spec says something that this version reads and does not judge yet: airframes, weighings and changes. Its figures do not rest on it.",
+    "The spec says something that this version reads and does not judge yet: weighings and changes. Its figures do not rest on it.",
   example: `
 aircraft kite { units lb, in }
 part airframe weighed 900 lb at FS 100
 airframe sn001 "S/N 001" serial 1 {
-//       ^^^^^ info[not-judged-yet]: airframes, weighings and changes are read and not judged yet: 1 in this aircraft
+}
+weighing first of sn001 on 2026-11-12 {
+//       ^^^^^ info[not-judged-yet]: weighings and changes are read and not judged yet: 1 in this aircraft
+  scale main at FS 100 reads 900 lb
 }
 `,
 
   *root(root) {
-    const { airframes, dated } = root.statements;
     yield* about(
-      [...airframes, ...dated].map(it => it.head),
-      "airframes, weighings and changes",
+      root.statements.dated.map(it => it.head),
+      "weighings and changes",
     );
   },
 };

@@ -19,7 +19,8 @@ assembly rudder {
   *member(member) {
     if (member.kind !== "assembly" || member.weighed?.mass === undefined) return;
     const parts = basicBalance(oneSide({ ...member, weighed: undefined })).mass;
-    const whole = member.weighed.mass;
+    // what an airframe changed inside since is in both
+    const whole = basicBalance(oneSide(member)).mass;
     if (parts === 0 || same(parts, whole)) return;
     const unit = member.weighed.unit ?? member.core.units.mass;
     const rest =

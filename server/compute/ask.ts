@@ -8,9 +8,19 @@ import { LENGTH, MASS } from "../quantity/dimension";
 import { plain, type Quantity } from "../quantity/quantity";
 import { extremesOf } from "./all-loadings";
 import { type Flight, flightsOf } from "./flights";
-import { memberAt } from "./member-at";
+import { type MemberAt, memberAt, membersAt } from "./member-at";
 import { asDrawn, emptyOf } from "./stages";
-import { type Balance, basicBalance, both, oneSide, predictedBalance } from "./weight";
+import {
+  type Balance,
+  balanceOf,
+  basicBalance,
+  both,
+  none,
+  oneSide,
+  placed,
+  predictedBalance,
+  put,
+} from "./weight";
 
 /**
  * The functions of an aircraft: mass(wing), fs(two_up.takeoff), takeoff(normal).
@@ -182,12 +192,16 @@ function balanceAt(
     );
     return undefined;
   }
-  const found = memberAt(root, path);
-  if (found === undefined) {
+  const found = membersAt(root, path);
+  if (found.length === 0) {
     unknownPath(root, path, arg, setting);
     return undefined;
   }
-  const { member, side, pair } = found;
+  const balances = found.map(it => balanceOfMember(it, which));
+  return balances.length === 1 ? balances[0] : together(balances);
+}
+
+function balanceOfMember({ member, side, pair }: MemberAt, which: "basic" | "predicted"): Balance {
   const times = pair ? 2 : 1;
   if (member.kind === "assembly") {
     const weight = pair ? both(oneSide(member)) : oneSide(member);
@@ -199,6 +213,23 @@ function balanceAt(
     return spotBalance(member.place, 0, times, side);
   const grown = member.mass && member.mass + (which === "predicted" ? member.growth : 0);
   return spotBalance(member.place, grown, times, side);
+}
+
+/** Of the two sides of something, where they are not alike. */
+function together(balances: readonly Balance[]): Balance {
+  const totals = none();
+  let unknown = 0;
+  for (const { mass, fs, bl, wl, massKnown } of balances) {
+    put(totals, mass, placed({ fs, bl, wl }), false);
+    if (!massKnown) unknown++;
+  }
+  const all = (key: "complete" | "blComplete" | "wlComplete") => balances.every(it => it[key]);
+  return {
+    ...balanceOf(totals, unknown),
+    complete: all("complete"),
+    blComplete: all("blComplete"),
+    wlComplete: all("wlComplete"),
+  };
 }
 
 /** Of something at one place, or of a pair of it: unknown is incomplete. */

@@ -1,4 +1,6 @@
-import type { Assembly, Member } from "../model/assembly";
+import type { Member } from "../model/assembly";
+import { isSide } from "../model/edits";
+import type { Side } from "../model/env";
 import type { Root } from "../model/root";
 
 /** What a path from the aircraft means; `RH` and `LH` stand right after what is mirrored. */
@@ -10,21 +12,36 @@ export interface MemberAt {
 }
 
 export function memberAt(root: Root, path: string): MemberAt | undefined {
-  if (path === root.name) return { member: root.aircraft, side: undefined, pair: false };
-  let at: Assembly["members"][number] = root.aircraft;
-  let side: "RH" | "LH" | undefined;
-  let pair = false;
-  for (const word of path.split(".")) {
-    const mirrored = at.kind !== "reserve" && at.mirrored;
-    if ((word === "RH" || word === "LH") && mirrored && side === undefined) {
-      side = word;
-      continue;
-    }
-    if (at.kind !== "assembly") return undefined;
-    const next: Assembly["members"][number] | undefined = at.members.find(it => it.name === word);
-    if (next === undefined) return undefined;
-    at = next;
-    pair ||= at.kind !== "reserve" && at.mirrored;
-  }
-  return { member: at, side, pair: pair && side === undefined };
+  return membersAt(root, path)[0];
+}
+
+/**
+ * The same, of a path without a side both sides where an airframe has them read apart: the right-hand
+ * one first.
+ */
+export function membersAt(root: Root, path: string): readonly MemberAt[] {
+  if (path === root.name) return [{ member: root.aircraft, side: undefined, pair: false }];
+  return inside(root.aircraft, path.split("."), undefined, false);
+}
+
+function inside(
+  at: Member,
+  [word, ...rest]: readonly string[],
+  side: Side | undefined,
+  pair: boolean,
+): readonly MemberAt[] {
+  if (word === undefined) return [{ member: at, side, pair: pair && side === undefined }];
+  const mirrored = at.kind !== "reserve" && at.mirrored;
+  if (isSide(word) && mirrored && side === undefined) return inside(at, rest, word, pair);
+  if (at.kind !== "assembly") return [];
+  const [own, ...further] = rest;
+  return at.members
+    .filter(it => it.name === word)
+    .flatMap(it => {
+      const apart = "side" in it ? it.side : undefined;
+      if (apart === undefined)
+        return inside(it, rest, side, pair || (it.kind !== "reserve" && it.mirrored));
+      if (!isSide(own)) return inside(it, rest, side, pair);
+      return own === apart ? inside(it, further, side, pair) : [];
+    });
 }

@@ -5,7 +5,7 @@ import { clauseOf, clausesOf } from "../model/clauses";
 import { collector, type Fault } from "../model/fault";
 import type { Root } from "../model/root";
 import type { Station } from "../model/station";
-import { memberAt } from "./member-at";
+import { membersAt } from "./member-at";
 import { holdsSwung, movedSum, type Side, type Sum, type Swung, sidesOf, swingTurn } from "./moved";
 import { asDrawn, type Shape } from "./stages";
 import { after, mirror, still, type Turn, turned } from "./turn";
@@ -45,26 +45,27 @@ function configurationOf(item: Item, root: Root): Configuration {
   for (const { head: line } of item.items) {
     if (line.kind !== "swing-these") continue;
     for (const path of line.paths) {
-      const member = memberAt(root, path.text);
-      if (member?.member.kind !== "assembly") {
+      const members = membersAt(root, path.text);
+      if (members[0]?.member.kind !== "assembly")
         report("unknown-name", path, `no assembly is called ${path.text}`);
-        continue;
+      for (const member of members) {
+        if (member.member.kind !== "assembly") continue;
+        const assembly = member.member;
+        const turn = swingTurn(assembly);
+        if (turn === undefined) {
+          if (clauseOf(clausesOf(assembly.item), "swing") === undefined)
+            report("unknown-name", path, `${path.text} has no swing`);
+          sound = false;
+          continue;
+        }
+        const before = swung.get(assembly);
+        const side = member.side ?? "both";
+        if (before && (before === "both" || side === "both" || before === side))
+          report("declared-twice", path, `${path.text} is swung twice`);
+        if ("unknown" in turn) report("swing-impossible", path, turn.unknown);
+        sound &&= "m" in turn;
+        swung.set(assembly, before ? "both" : side);
       }
-      const assembly = member.member;
-      const turn = swingTurn(assembly);
-      if (turn === undefined) {
-        if (clauseOf(clausesOf(assembly.item), "swing") === undefined)
-          report("unknown-name", path, `${path.text} has no swing`);
-        sound = false;
-        continue;
-      }
-      const before = swung.get(assembly);
-      const side = member.side ?? "both";
-      if (before && (before === "both" || side === "both" || before === side))
-        report("declared-twice", path, `${path.text} is swung twice`);
-      if ("unknown" in turn) report("swing-impossible", path, turn.unknown);
-      sound &&= "m" in turn;
-      swung.set(assembly, before ? "both" : side);
     }
   }
   return {

@@ -90,7 +90,7 @@ export const oneSide = memo((assembly: Assembly): Weight => {
     }
   }
   const governed = assembly.weighed?.mass;
-  const whole = governed === undefined ? basic : asWeighed(basic, governed, assembly.weighedFs);
+  const whole = governed === undefined ? basic : wholeOf(assembly, basic, governed);
   // a reserve without a place of its own acts where its assembly's CG is
   const rests = (own: boolean, lacks: Exact) => unknown > 0 || own || lacks.length > 0;
   const here = placed(balanceOf(whole, 0));
@@ -195,6 +195,21 @@ function pair(totals: Totals): Totals {
     lacksBl: [],
     lacksWl: doubled(totals.lacksWl),
   };
+}
+
+/** What was changed inside a weighed assembly after its weighing changes the whole by as much. */
+function wholeOf({ atWeighing, weighedFs }: Assembly, parts: Totals, mass: number): Totals {
+  if (atWeighing === undefined) return asWeighed(parts, mass, weighedFs);
+  const before = partsOf(atWeighing);
+  const whole = asWeighed(before, mass, weighedFs);
+  merge(whole, parts);
+  subtract(whole, before);
+  return whole;
+}
+
+/** The basic sum of what stands in an assembly, of one side, whatever the whole was weighed at. */
+function partsOf(assembly: Assembly): Totals {
+  return oneSide({ ...assembly, weighed: undefined }).basic;
 }
 
 /** A weighed assembly keeps the CG of its parts, unless a moment says where it is. */

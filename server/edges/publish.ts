@@ -58,6 +58,7 @@ function more(count: number): lsp.Diagnostic {
 export interface Status {
   readonly roots: readonly {
     readonly name: string;
+    readonly airframe?: string;
     readonly file: string;
     readonly emptyWeight: string;
     readonly cg?: string;
@@ -81,13 +82,16 @@ export function statusBoard(send: (status: Status) => void) {
 
 function rootStatus(root: JudgedRoot, findings: readonly Finding[]): Status["roots"][number] {
   const files = new Set(root.files);
+  const { name, airframe, emptyWeight, cg, complete } = root;
+  const isOfIt = (it: Finding) =>
+    airframe === undefined
+      ? it.airframes === undefined && files.has(it.at.line.file)
+      : it.airframes?.includes(airframe) === true;
   const count = (severity: Finding["severity"]) =>
-    findings.filter(
-      it => it.severity === severity && it.waived === undefined && files.has(it.at.line.file),
-    ).length;
-  const { name, emptyWeight, cg, complete } = root;
+    findings.filter(it => it.severity === severity && it.waived === undefined && isOfIt(it)).length;
   return {
     name: root.root.title ?? name,
+    ...(airframe === undefined ? {} : { airframe: root.root.airframe?.title ?? airframe }),
     file: uriOf(root.file),
     emptyWeight,
     ...(cg === undefined ? {} : { cg }),

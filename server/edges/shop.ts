@@ -22,7 +22,8 @@ export interface InShop {
 export function inShop(file: string | undefined, airframe: string | undefined): InShop {
   const at = plainPath(file ?? ".");
   const project = projectOf([at]);
-  const { roots } = judgeSome(project, it => isIn(it, at));
+  const judgement = judgeSome(project, it => isIn(it, at));
+  const roots = judgement.roots.filter(it => it.airframe === undefined);
   const [judged, ...others] = roots;
   if (judged === undefined)
     throw new WrongUse(

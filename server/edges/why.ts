@@ -15,7 +15,8 @@ export function tellWhy(args: readonly string[], print: (text: string) => void):
   const at = file === "-" ? file : plainPath(file);
   const project = projectOf([at]);
   const { roots } = judgeSome(project, it => it === fileOf(at) || it.startsWith(`${at}/`));
-  const [judged] = roots;
+  // a file of its own is an airframe's
+  const judged = roots.find(it => it.airframe && it.file === fileOf(at)) ?? roots[0];
   if (judged === undefined) throw new WrongUse(`no aircraft reaches ${shownPath(fileOf(at))}`);
   const lines = why(judged.root, path);
   if (lines === undefined) {

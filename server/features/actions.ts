@@ -70,7 +70,7 @@ const actionsFor = memo2((finding: Finding, project: Project): readonly Action[]
 
 /** A loading that leaves the envelope, to be looked at and judged like any other: behind the envelope. */
 function examplesFor(finding: Finding, project: Project): readonly Action[] {
-  for (const { root } of judge(project).roots)
+  for (const root of rootsOf(finding, project))
     for (const { envelope, found } of allLoadingsOf(root)) {
       const { head, close } = envelope.item;
       if (close === undefined || (("name" in head && head.name) || head) !== finding.at) continue;
@@ -95,8 +95,9 @@ const tries = [0, 1, 3];
 
 type Amend = (farther: number) => Amendment | undefined;
 
-function amendmentsOf({ code, at }: Finding, project: Project): readonly Amend[] {
-  for (const { root } of judge(project).roots) {
+function amendmentsOf(finding: Finding, project: Project): readonly Amend[] {
+  const { code, at } = finding;
+  for (const root of rootsOf(finding, project)) {
     if (limitCodes.includes(code)) {
       const flight = flightsOf(root).find(it => it.loading.at === at);
       if (flight === undefined) continue;
@@ -169,4 +170,15 @@ function tally(project: Project, finding: Finding) {
 
 function keyOf({ code, at: { line, from, to } }: Finding): string {
   return `${code} ${line.file} ${line.text.slice(from, to)}`;
+}
+
+/** Those a finding holds for: what helps the design does not help an airframe. */
+function rootsOf({ airframes }: Finding, project: Project): readonly Root[] {
+  return judge(project)
+    .roots.filter(({ airframe }) =>
+      airframes === undefined
+        ? airframe === undefined
+        : airframe !== undefined && airframes.includes(airframe),
+    )
+    .map(it => it.root);
 }

@@ -69,10 +69,15 @@ function blocksAround(items: readonly Item[], head: Statement): readonly Item[] 
   return undefined;
 }
 
-/** The first aircraft that a file belongs to, or fits airframes of. */
+/** The first aircraft that a file belongs to; of a file that only fits an airframe, that one. */
 export function rootWith(project: Project, path: string): Root | undefined {
-  return judge(project).roots.find(root => root.files.includes(path))?.root;
+  const { roots } = judge(project);
+  const fitting = roots.find(({ root, airframe }) => airframe && isFitting(root, path));
+  return (fitting ?? roots.find(root => root.files.includes(path)))?.root;
 }
+
+const isFitting = ({ reach, airframe }: Root, path: string) =>
+  airframe?.item.head.line.file === path && !reach.files.some(it => it.path === path);
 
 /** The lets that a statement sees: those of the blocks around it, then those of the aircraft. */
 export function scopeAt(root: Root, blocks: readonly Item[]): Scope {

@@ -3,9 +3,10 @@ import { functions, keywords, unitWords } from "../../grammar/words";
 import { memo } from "../memo";
 import { MOMENT } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
-import { declaredName, isSide, reportLost, reportStray, reportTwice } from "./block-faults";
+import { declaredName, reportLost, reportStray, reportTwice } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
-import { type Addition, type Core, coreInside, joinPath, type Place } from "./env";
+import { editsInside, editsOfSide, namesSide, withoutSides } from "./edits";
+import { type Core, coreInside, type Edit, joinPath, type Place, type Side } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
@@ -13,10 +14,11 @@ import { coordinate, figure, massOf } from "./figures";
 import { wayBack } from "./lets";
 import { reportAgain } from "./once";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
-import { inFrame, placeOf } from "./places";
+import { inFrame, placedIn, placeOf, turnedOver } from "./places";
 import { growthIn, spreadIn } from "./rates";
-import { governing, isEffective, type MassRecord, recordsOf } from "./records";
+import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
 import { type Let, type Scope, scopeIn } from "./scope";
+import { mentionsSerials } from "./serials";
 import { spreadOf } from "./spreads";
 import { type Station, stationOf } from "./station";
 import { type Swing, swingOf } from "./swing";
@@ -55,12 +57,19 @@ export interface Assembly {
   readonly path: string;
   readonly members: readonly Member[];
   readonly mirrored: boolean;
+  /** One side of something mirrored, read apart because an airframe changes one of them. */
+  readonly side: Side | undefined;
   readonly budget: Budget | undefined;
   readonly target: Target | undefined;
   /** Weighed as a whole: governs over its parts. */
   readonly weighed: MassRecord | undefined;
   /** m of FS by a `moment` clause beside the weighed record. */
   readonly weighedFs: number | undefined;
+  /**
+   * As it was when it was weighed, where an airframe changes something inside later: the whole then
+   * changes by as much.
+   */
+  readonly atWeighing: Assembly | undefined;
   readonly swing: Swing | undefined;
   /** Tanks, seats and bays, of all assemblies inside too. */
   readonly stations: readonly Station[];
@@ -69,15 +78,15 @@ export interface Assembly {
   readonly faults: readonly Fault[];
 }
 
-const known = new WeakMap<Item, { core: Core; scope: Scope; assembly: Assembly }>();
-
-/** An assembly inside another. */
+/** An assembly inside another: `own` side of it where the two are read apart. */
 export function assemblyOf(
   item: Item,
   name: string,
   outer: Core,
   scope: Scope,
-  additions: readonly Addition[],
+  edits: readonly Edit[],
+  own?: Side,
+  outerWhole: Core = outer,
 ): Assembly {
   const head = item.head as Declaration;
   const { report, found } = collector();
@@ -85,7 +94,6 @@ export function assemblyOf(
   const inner = scopeIn(scope, letsOf(item.items));
   const setting: Setting = { scope: inner, report, ask: noSums(report) };
   const mirrored = clauses.some(clause => clause.kind === "mirrored");
-  const bothSides = mirrored ? additions.filter(it => !isSide(it.words[0])) : additions;
   if (mirrored && outer.mirrored)
     report(
       "declared-twice",
@@ -94,19 +102,26 @@ export function assemblyOf(
     );
   const at = clauseOf(clauses, "at");
   const origin = at ? placeOf(at.point, outer.units.length, setting) : undefined;
-  const core = coreInside(outer, name, {
-    path: joinPath(outer.path, name),
-    units: outer.units,
-    growth: growthIn(outer.growth, clauses, setting),
-    spread: spreadIn(outer.spread, clauses, setting),
-    origin: origin ? inFrame(outer.origin, { ...origin, wl: origin.wl ?? 0 }) : outer.origin,
-    mirrored: mirrored || outer.mirrored,
-    extent: outer.extent,
-    additions: bothSides,
-  });
-  const before = known.get(item);
-  if (before?.core === core && before.scope === scope && found().length === 0)
-    return before.assembly;
+  const growth = growthIn(outer.growth, clauses, setting);
+  const spread = spreadIn(outer.spread, clauses, setting);
+  const coreWith = (around: Core, its: readonly Edit[], side: Side | undefined) =>
+    coreInside(around, {
+      path: joinPath(around.path, own && side ? `${name}.${own}` : name),
+      units: outer.units,
+      growth,
+      spread,
+      origin: origin ? inFrame(around.origin, { ...origin, wl: origin.wl ?? 0 }) : around.origin,
+      mirrored: mirrored || outer.mirrored,
+      side,
+      extent: outer.extent,
+      edits: its,
+      serial: mentionsSerials(item, its) ? outer.serial : undefined,
+    });
+  const side = own ?? outer.side;
+  const core = coreWith(outer, edits, side);
+  const whole = side === undefined ? core : coreWith(outerWhole, withoutSides(edits), undefined);
+  const before = core.read.get(item) as Assembly | undefined;
+  if (before !== undefined && before.scope === inner && found().length === 0) return before;
   const assembly = build(
     item,
     head,
@@ -114,13 +129,26 @@ export function assemblyOf(
     core,
     inner,
     item.items,
-    mirrored && !outer.mirrored,
-    swingOf(clauses, outer.origin, outer.units.length, setting),
+    mirrored && !outer.mirrored && own === undefined,
+    swingOf(clauses, outer.origin, outer.units.length, setting, side === "LH"),
     setting,
     found,
+    own,
+    whole,
   );
-  known.set(item, { core, scope, assembly });
+  // a part's own sum may have been read with faults of its surroundings: those are told each time
+  core.read.set(item, assembly);
   return assembly;
+}
+
+interface Entry {
+  readonly item: Item;
+  readonly scope: Scope;
+  readonly called: string | undefined;
+  /** What is done after it came in. */
+  readonly edits: readonly Edit[];
+  /** Put into one side alone: its places are where it is. */
+  readonly sided: boolean;
 }
 
 /** Everything an assembly is made of. `items` are those of its block; of the aircraft, also its files' own. */
@@ -135,52 +163,87 @@ export function build(
   swing: Swing | undefined,
   setting: Setting,
   found: () => readonly Fault[],
+  side?: Side,
+  whole: Core = core,
 ): Assembly {
   const { report } = setting;
   const clauses = clausesOf(item);
   reportAgain(clauses, report);
-  const members: Member[] = [];
-  const add = (it: Item, scopeOfIt: Scope, called: string | undefined) => {
-    const member = called === undefined ? undefined : memberOf(it, called, core, scopeOfIt);
-    if (member === undefined) return;
-    if (isEffective(clauseOf(clausesOf(it), "effective")?.serials)) members.push(member);
-    // what only older airframes have is checked all the same
-    else
-      for (const { code, at, message, related } of faultsIn(member))
-        report(code, at, message, related);
-  };
-  for (const it of membersOf(items)) {
+  let entries = membersOf(items).map((it): Entry => {
     if (core.path !== "") reportStray(it.head, "an assembly", report);
-    add(it, scope, declaredName(it, report));
-  }
-  for (const addition of core.additions)
-    if (addition.words.length === 1 && addition.budget === undefined)
-      add(addition.item, addition.scope, addition.words[0]);
+    return { item: it, scope, called: declaredName(it, report), edits: core.edits, sided: false };
+  });
+  const named = new Set(entries.map(it => it.called));
+  core.edits.forEach((edit, i) => {
+    const [called] = edit.words;
+    if (edit.words.length !== 1 || called === undefined) return;
+    if (edit.does === "put") {
+      const { scope, sided } = edit;
+      entries.push({ item: edit.item, scope, called, edits: core.edits.slice(i + 1), sided });
+      named.add(called);
+    } else if (edit.does === "remove") {
+      const rest = entries.filter(it => it.called !== called);
+      if (rest.length === entries.length)
+        report("unknown-name", edit.at, `there is no ${joinPath(core.path, called)} to remove`);
+      entries = rest;
+    }
+  });
+  const members = entries.flatMap(it => membersIn(it, core, whole, report));
   for (const it of letsOf(items)) reportLet(it, scope, setting, core.path === "");
   reportTwice(members, report);
-  reportLost(core, members, report);
+  reportLost(core, members, named, report);
 
   const sides = core.mirrored ? 2 : 1;
   const recordClauses = clauses.filter((it): it is RecordClause => it.kind === "record");
-  for (const clause of recordClauses)
+  const own = core.edits.flatMap(({ does, words, clause, scope }) =>
+    does === "record" && words.length === 0 ? { clause: clause as RecordClause, scope } : [],
+  );
+  for (const clause of [...recordClauses, ...own.map(it => it.clause)])
     if (clause.basis !== "weighed")
       report(
         "syntax",
         clause,
         `an assembly may be weighed as a whole; ${clause.basis} belongs to its parts`,
       );
-  const weighed = governing(
+  const weighing = (them: readonly RecordClause[], of: Setting) =>
     recordsOf(
-      recordClauses.filter(it => it.basis === "weighed"),
+      them.filter(it => it.basis === "weighed"),
       undefined,
       sides,
-      setting,
-    ),
+      of,
+      core.serial,
+    );
+  const weighed = governingOf(
+    weighing(recordClauses, setting),
+    own.flatMap(it => weighing([it.clause], { ...setting, scope: it.scope })),
   );
   const moment = clauseOf(clauses, "moment");
   const about = moment && figure(moment.value, MOMENT, "a moment", setting);
   const weighedFs =
     about && weighed?.mass ? about.value / weighed.mass / (moment?.total ? sides : 1) : undefined;
+
+  // what is done after the whole was weighed, which the design's own record always was before
+  const since = core.edits.findIndex(
+    it => it.clause !== undefined && it.clause === weighed?.clause,
+  );
+  const later = (edit: Edit, i: number) => edit.words.length > 0 && i > since;
+  const atWeighing =
+    weighed !== undefined && core.edits.some(later)
+      ? build(
+          item,
+          head,
+          name,
+          coreInside(core, { ...core, edits: core.edits.filter((it, i) => !later(it, i)) }),
+          scope,
+          items,
+          mirrored,
+          swing,
+          { ...setting, report: () => {} },
+          () => [],
+          side,
+          whole,
+        )
+      : undefined;
 
   return {
     kind: "assembly",
@@ -191,17 +254,64 @@ export function build(
     path: core.path,
     members,
     mirrored,
-    budget: budgetOf(clauses, core, setting),
+    side,
+    budget: budgetOf(
+      clauses,
+      core.edits.filter(it => it.words.length === 0),
+      core,
+      setting,
+    ),
     target: targetOf(clauses, core, setting),
     weighed,
     weighedFs,
+    atWeighing,
     swing,
-    stations: members.flatMap(stationsOf),
+    stations: [...new Set(members.flatMap(stationsOf))],
     core,
     scope,
     faults: found(),
   };
 }
+
+/** What a declaration makes: nothing that counts, one thing, or the two sides of it apart. */
+function membersIn(entry: Entry, core: Core, whole: Core, report: Setting["report"]): Member[] {
+  const { item, scope, called, sided } = entry;
+  if (called === undefined) return [];
+  const clauses = clausesOf(item);
+  const counts = isEffective(clauseOf(clauses, "effective")?.serials, core.serial);
+  const edits = editsInside(entry.edits, called);
+  const mirrored = clauses.some(it => it.kind === "mirrored") && !core.mirrored;
+  const stands = sided ? asItStands(core) : core;
+  const members: Member[] = [];
+  const add = (member: Member | undefined) => {
+    if (member === undefined) return;
+    if (counts) members.push(member);
+    // what only other airframes have is checked all the same
+    else
+      for (const { code, at, message, related } of faultsIn(member))
+        report(code, at, message, related);
+  };
+  const gone = entry.edits.filter(
+    ({ does, words }) => does === "remove" && words.length === 2 && words[0] === called,
+  );
+  if (mirrored && canSplit(item) && (gone.length > 0 || edits.some(namesSide))) {
+    for (const side of ["RH", "LH"] as const)
+      if (!gone.some(it => it.words[1] === side))
+        add(memberOf(item, called, stands, scope, editsOfSide(edits, side), side, whole));
+  } else add(memberOf(item, called, stands, scope, edits, undefined, whole));
+  return members;
+}
+
+const canSplit = ({ head }: Item) => head.kind === "part" || head.kind === "assembly";
+
+/** One side of a mirrored assembly as a place of its own: nothing in it is turned over. */
+const asItStands = (core: Core): Core =>
+  coreInside(core, {
+    ...core,
+    side: undefined,
+    mirrored: false,
+    origin: core.side === "LH" ? turnedOver(core.origin) : core.origin,
+  });
 
 /** The tanks, seats and bays that a member is or holds. */
 export function stationsOf(it: Member): readonly Station[] {
@@ -210,32 +320,31 @@ export function stationsOf(it: Member): readonly Station[] {
 }
 
 /** Whatever may be a member, read where `core` says; undefined for what may not. */
-export function memberOf(item: Item, name: string, core: Core, scope: Scope): Member | undefined {
+export function memberOf(
+  item: Item,
+  name: string,
+  core: Core,
+  scope: Scope,
+  edits: readonly Edit[] = editsInside(core.edits, name),
+  own?: Side,
+  whole: Core = core,
+): Member | undefined {
   switch (item.head.kind) {
     case "part":
     case "ballast":
-      return partOf(item, name, core, scope);
-    case "assembly": {
-      return assemblyOf(item, name, core, scope, additionsInside(core.additions, name));
-    }
+      return partOf(item, name, core, scope, edits, own);
+    case "assembly":
+      return assemblyOf(item, name, core, scope, edits, own, whole);
     case "reserve":
       return reserveOf(item, name, core, scope);
     case "tank":
     case "seat":
     case "bay":
-      return stationOf(item, name, core, scope);
+      // what is loaded is loaded on both sides alike, whatever was done to one of them
+      return stationOf(item, name, whole, scope);
     default:
       return undefined;
   }
-}
-
-/** Those that lead into an assembly, as seen from there. */
-export function additionsInside(additions: readonly Addition[], name: string): readonly Addition[] {
-  return additions.flatMap(it =>
-    it.words[0] === name && (it.words.length > 1 || it.budget)
-      ? [{ ...it, words: it.words.slice(1) }]
-      : [],
-  );
 }
 
 export function faultsIn(member: Member): readonly Fault[] {
@@ -277,12 +386,11 @@ function targetOf(clauses: readonly Clause[], core: Core, setting: Setting): Tar
     return undefined;
   const axis = clause.axis ?? "FS";
   const { length } = core.units;
-  return {
-    axis,
-    low: coordinate(clause.low?.value, length, axis, setting),
-    high: coordinate(clause.high?.value, length, axis, setting),
-    at: clause,
-  };
+  const low = coordinate(clause.low?.value, length, axis, setting);
+  const high = coordinate(clause.high?.value, length, axis, setting);
+  if (axis !== "BL" || core.side !== "LH") return { axis, low, high, at: clause };
+  const over = (x: number | undefined) => (x === undefined ? undefined : -x);
+  return { axis, low: over(high), high: over(low), at: clause };
 }
 
 function reserveOf(item: Item, name: string, core: Core, scope: Scope): Reserve {
@@ -300,7 +408,7 @@ function reserveOf(item: Item, name: string, core: Core, scope: Scope): Reserve 
     name,
     path: joinPath(core.path, name),
     mass: mass?.value,
-    place: at ? inFrame(core.origin, placeOf(at.point, core.units.length, setting)) : undefined,
+    place: at ? placedIn(core, placeOf(at.point, core.units.length, setting)) : undefined,
     outside: outsideOf(at ? [at.point] : [], core.mirrored, core, setting),
     unit: mass?.unit ?? core.units.mass,
     faults: found(),

@@ -1,5 +1,6 @@
 import type { Clause, Item, Statement } from "../../grammar/tree";
 import type { Member } from "./assembly";
+import { isSide } from "./edits";
 import { type Core, joinPath } from "./env";
 import type { Report } from "./fault";
 
@@ -32,8 +33,9 @@ export function declaredName(item: Item, report: Report): string | undefined {
 export function reportTwice(members: readonly Member[], report: Report): void {
   const names = new Map<string, Member>();
   for (const member of members) {
-    const first = names.get(member.name);
-    if (first === undefined) names.set(member.name, member);
+    // the two sides of one thing, read apart, share its name
+    const first = names.get(member.path);
+    if (first === undefined) names.set(member.path, member);
     else
       report(
         "declared-twice",
@@ -44,38 +46,64 @@ export function reportTwice(members: readonly Member[], report: Report): void {
   }
 }
 
-/** What an option puts where nothing is, or on one side of something. */
-export function reportLost(core: Core, members: readonly Member[], report: Report): void {
-  for (const { words, item, budget } of core.additions) {
+/**
+ * What an option or an airframe does to what is not there, or cannot have it done.
+ * @param named all that stood here, also what was removed later
+ */
+export function reportLost(
+  core: Core,
+  members: readonly Member[],
+  named: ReadonlySet<string | undefined>,
+  report: Report,
+): void {
+  for (const { words, does, at } of core.edits) {
     const [name, next] = words;
-    if (name === undefined || (words.length === 1 && budget === undefined)) continue;
-    const member = members.find(it => it.name === name);
+    if (name === undefined || (words.length === 1 && (does === "put" || does === "remove")))
+      continue;
     const path = joinPath(core.path, name);
-    const { head } = item;
-    const clause = head.kind === "clause" && head.clause.kind === "budget" && head.clause.of;
-    const at = "clauses" in head && head.path ? head.path : clause || head;
-    if (member && "mirrored" in member && member.mirrored && isSide(next))
+    const member = members.find(it => it.name === name);
+    const apart = member && "side" in member && member.side !== undefined;
+    const sided = isSide(next);
+    const rest = words.length - (sided ? 2 : 1);
+    if (member === undefined) {
+      // what was removed later was there when this was done
+      if (named.has(name)) continue;
+      const what = words.length > 1 ? "assembly" : does === "budget" ? "assembly or part" : "part";
+      report("unknown-name", at, `there is no ${what} ${path}`);
+    } else if (sided && !apart && !("mirrored" in member && member.mirrored) && !isStation(member))
+      report(
+        "unknown-name",
+        at,
+        core.mirrored
+          ? `the side stands right after what is mirrored, and ${name} only stands in it`
+          : `${path} is not mirrored: it has no ${next}`,
+      );
+    else if (isStation(member) || member.kind === "reserve")
       report(
         "syntax",
         at,
-        `${path}.${next} is one side alone, which an option cannot change yet; ${path} means both`,
+        `${path} is a ${member.kind}: an airframe removes it and installs another`,
       );
-    else if (words.length > 1 && member?.kind !== "assembly")
+    else if (rest > 0 && member.kind !== "assembly")
       report("unknown-name", at, `there is no assembly ${path}`);
-    else if (words.length === 1 && !(member && "budget" in member))
-      report("unknown-name", at, `there is no assembly or part ${path}`);
+    else if (rest === 0 && sided && does === "put")
+      report("unknown-name", at, `${path}.${next} is one side of what is there already`);
+    else if (rest === 0 && does === "move" && member.kind === "assembly")
+      report("syntax", at, `${path} is an assembly: move its parts`);
   }
 }
 
-export const isSide = (word: string | undefined) => word === "LH" || word === "RH";
+const isStation = ({ kind }: Member) => kind === "tank" || kind === "seat" || kind === "bay";
 
-type Block = "an assembly" | "a choice" | "an option";
+type Block = "an assembly" | "a choice" | "an option" | "an airframe" | "a change";
 
 /** What a block holds but does not count: nothing that is written is passed over in silence. */
 export function reportStray(head: Statement, block: Block, report: Report): void {
   const { kind } = head;
   if (kind === "clause") {
     if (block !== "an assembly") reportStrayClause(head.clause, block, report);
+  } else if ((block === "an airframe" || block === "a change") && fits.has(kind)) {
+    // what only these blocks have
   } else if (block === "a choice" ? kind !== "option" : !memberKinds.has(kind) && kind !== "let")
     report("syntax", head, `${nameOf(kind)} does not stand in ${block}${instead[block]}`);
 }
@@ -83,16 +111,20 @@ export function reportStray(head: Statement, block: Block, report: Report): void
 /** An option has the budgets of paths; of what else a clause says, nothing counts. */
 export function reportStrayClause(clause: Clause, block: Block, report: Report): void {
   if (clause.kind === "note" || clause.kind === "effective") return;
-  if (block === "an option" && clause.kind === "budget") {
+  if (block !== "an assembly" && block !== "a choice" && clause.kind === "budget") {
     if (clause.of === undefined)
-      report("syntax", clause, "a budget of what? in an option its path stands before the figure");
+      report("syntax", clause, `a budget of what? in ${block} its path stands before the figure`);
   } else report("syntax", clause, `${clause.kind} does not stand in ${block}${instead[block]}`);
 }
+
+const fits: ReadonlySet<Statement["kind"]> = new Set(["choose", "remove", "move", "record-of"]);
 
 const instead: Readonly<Record<Block, string>> = {
   "an assembly": ": write it at the top of a file, or in the aircraft's block",
   "a choice": ": write it in one of its options",
   "an option": ": write it outside its choice",
+  "an airframe": ": write it at the top of a file",
+  "a change": ": write it at the top of a file",
 };
 
 function nameOf(kind: Statement["kind"]): string {

@@ -1,4 +1,4 @@
-import type { Basis, Clause, Expr, Item } from "../../grammar/tree";
+import type { Basis, Clause, Item, Point, Span } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
 import { type Extent, sameExtent } from "./extent";
 import type { Scope } from "./scope";
@@ -44,19 +44,28 @@ export interface Place {
   readonly wl: number | undefined;
 }
 
-/** Something an option puts into an assembly that stands elsewhere. */
-export interface Addition {
+/** What an option or an airframe does to something that stands elsewhere, by its path. */
+export interface Edit {
   readonly item: Item;
-  /** Where it goes, from the assembly that holds this: `["battery"]` is a member of its own. */
+  readonly does: "put" | "budget" | "record" | "remove" | "move";
+  /** From the assembly that holds this: `["battery"]` is a member of its own; none: the assembly itself. */
   readonly words: readonly string[];
-  /** A budget that replaces the one of `words`; absent: the item is a thing of its own. */
-  readonly budget: { readonly value: Expr; readonly clause: Clause } | undefined;
+  /** Where the path stands, for what is wrong with it. */
+  readonly at: Span;
+  /** The clause of a budget or of a record. */
+  readonly clause: Clause | undefined;
+  /** Where it then lies: of a move, or beside a record. */
+  readonly point: Point | undefined;
   readonly scope: Scope;
+  /** The path named a side: what it says is of that side, and a place is where it is. */
+  readonly sided: boolean;
 }
+
+export type Side = "RH" | "LH";
 
 /**
  * What the figures inside an assembly hang on, but for its lets. One object as long as nothing in it
- * changed: the memos of everything inside hang on it.
+ * changed, for every aircraft and airframe that reads it so: the memos of everything inside hang on it.
  */
 export interface Core {
   /** Dotted, from the aircraft, whose own name is left out. */
@@ -64,27 +73,42 @@ export interface Core {
   readonly units: Units;
   readonly growth: Rates;
   readonly spread: Spreads;
-  /** Where the assembly's own FS 0, BL 0, WL 0 lies. */
+  /** Where the assembly's own FS 0, BL 0, WL 0 lies, of the right-hand one. */
   readonly origin: Place;
   /** Stands inside something mirrored. */
   readonly mirrored: boolean;
+  /** One side of something mirrored, read apart because an airframe changes one of them. */
+  readonly side: Side | undefined;
   /** The aircraft's: a place outside it is most likely a slip. */
   readonly extent: Extent | undefined;
-  readonly additions: readonly Addition[];
-  /** The cores of the assemblies inside, by name. */
-  readonly inside: Map<string, Core>;
+  /** In the order they are made. */
+  readonly edits: readonly Edit[];
+  /** Of the airframe, where something inside is effective for some serials only; the design has none. */
+  readonly serial: number | undefined;
+  /** The last ones of all assemblies of the aircraft, by path, newest first. */
+  readonly table: Map<string, Core[]>;
+  /** What was read in it. */
+  readonly read: WeakMap<Item, unknown>;
 }
 
-/** The core of an assembly inside: the last one again if it says the same. */
-export function coreInside(outer: Core, name: string, next: Omit<Core, "inside">): Core {
-  const before = outer.inside.get(name);
-  if (before !== undefined && sameCore(before, next)) return before;
-  const core: Core = { ...next, inside: new Map() };
-  outer.inside.set(name, core);
+/** How many aircraft and airframes may read one assembly in ways of their own without reading it anew. */
+const kept = 12;
+
+/** A core that says this: the last such one again, whoever read it. */
+export function coreOf(table: Map<string, Core[]>, next: Said): Core {
+  const before = table.get(next.path) ?? [];
+  const found = before.findIndex(it => sameCore(it, next));
+  if (found === 0) return before[0]!;
+  const core = before[found] ?? { ...next, table, read: new WeakMap() };
+  table.set(next.path, [core, ...before.filter(it => it !== core)].slice(0, kept));
   return core;
 }
 
-export function sameCore(a: Omit<Core, "inside">, b: Omit<Core, "inside">): boolean {
+export const coreInside = (outer: Core, next: Said) => coreOf(outer.table, next);
+
+type Said = Omit<Core, "table" | "read">;
+
+export function sameCore(a: Said, b: Said): boolean {
   return (
     a.path === b.path &&
     a.mirrored === b.mirrored &&
@@ -97,11 +121,17 @@ export function sameCore(a: Omit<Core, "inside">, b: Omit<Core, "inside">): bool
     a.origin.bl === b.origin.bl &&
     a.origin.wl === b.origin.wl &&
     sameExtent(a.extent, b.extent) &&
-    a.additions.length === b.additions.length &&
-    a.additions.every((it, i) => {
-      const other = b.additions[i]!;
+    a.side === b.side &&
+    a.serial === b.serial &&
+    a.edits.length === b.edits.length &&
+    a.edits.every((it, i) => {
+      const other = b.edits[i]!;
       return (
-        it.item === other.item && it.scope === other.scope && it.words.join() === other.words.join()
+        it.item === other.item &&
+        it.at === other.at &&
+        it.scope === other.scope &&
+        it.sided === other.sided &&
+        it.words.join() === other.words.join()
       );
     })
   );

@@ -1,17 +1,10 @@
-import type { Declaration, Item, StatementOf } from "../../grammar/tree";
+import type { Clause, Declaration, Item, Path, Point, StatementOf } from "../../grammar/tree";
 import { memo } from "../memo";
-import {
-  type Assembly,
-  additionsInside,
-  faultsIn,
-  letsOf,
-  type Member,
-  memberOf,
-  reportLet,
-} from "./assembly";
-import { isSide, reportLost, reportStray, reportStrayClause, reportTwice } from "./block-faults";
+import { type Assembly, faultsIn, letsOf, type Member, memberOf, reportLet } from "./assembly";
+import { reportLost, reportStray, reportStrayClause, reportTwice } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
-import { type Addition, type Core, sameCore } from "./env";
+import { editsInside, editsOfSide, namesSide } from "./edits";
+import { type Core, type Edit, sameCore } from "./env";
 import type { Setting } from "./evaluate";
 import { budgetOf, noSums } from "./part";
 import { isEffective } from "./records";
@@ -21,26 +14,34 @@ export function optionsOf(choice: Item): readonly Item[] {
   return membersOf(choice.items).filter(it => it.head.kind === "option");
 }
 
+/** What an airframe chooses: the option's name, by the choice's. */
+export type Chosen = ReadonlyMap<string, string>;
+const nothingChosen: Chosen = new Map();
+
 /** Without `default` the first option counts. */
-function chosenOption(choice: Item): Item | undefined {
-  const { standard } = choice.head as StatementOf<"choice">;
+function chosenOption(choice: Item, chosen: Chosen): Item | undefined {
+  const { standard, name } = choice.head as StatementOf<"choice">;
   const options = optionsOf(choice);
+  const other = name && chosen.get(name.text);
+  const own = other && options.find(it => (it.head as Declaration).path?.text === other);
+  if (own) return own;
   const named = options.find(it => (it.head as Declaration).path?.text === standard?.text);
   return standard === undefined ? options[0] : named;
 }
 
 /** What the chosen options put into the aircraft. */
-export function chosenAdditions(
+export function chosenEdits(
   choices: readonly Item[],
   aircraft: string,
   scope: Scope,
-): readonly Addition[] {
-  return choices.flatMap(choice => additionsOf(chosenOption(choice), aircraft, scope));
+  chosen: Chosen,
+): readonly Edit[] {
+  return choices.flatMap(choice => editsOf(chosenOption(choice, chosen), aircraft, scope));
 }
 
 /** The lets of the chosen options: each is visible where its choice stands. */
-export function chosenLets(choices: readonly Item[]): readonly Let[] {
-  return choices.flatMap(choice => letsOf(chosenOption(choice)?.items ?? []));
+export function chosenLets(choices: readonly Item[], chosen = nothingChosen): readonly Let[] {
+  return choices.flatMap(choice => letsOf(chosenOption(choice, chosen)?.items ?? []));
 }
 
 /** An option that is not chosen, as if it were. */
@@ -66,7 +67,7 @@ export function checkOptions(
   const { report } = setting;
   return choices.flatMap(choice => {
     const { standard } = choice.head as StatementOf<"choice">;
-    const chosen = chosenOption(choice);
+    const chosen = chosenOption(choice, nothingChosen);
     const named = new Set<string>();
     for (const { head } of optionsOf(choice)) {
       const path = "path" in head && head.path && "words" in head.path ? head.path : undefined;
@@ -95,66 +96,75 @@ export function checkOptions(
       for (const it of own) reportLet(it, scope, setting, true);
       if (option === chosen) return [];
       const members: Member[] = [];
-      putInto(aircraft, additionsOf(option, aircraft.name, scope), option, rival, members, setting);
+      putInto(aircraft, editsOf(option, aircraft.name, scope), option, rival, members, setting);
       return [{ lets: own, scope, members }];
     });
   });
 }
 
-function additionsOf(
-  option: Item | undefined,
-  aircraft: string,
-  scope: Scope,
-): readonly Addition[] {
-  const inOption = option ? membersOf(option.items) : [];
-  return inOption.flatMap((item): Addition[] => {
+/** What an option, an airframe or a change does, in the order written. */
+export function editsOf(block: Item | undefined, aircraft: string, scope: Scope): readonly Edit[] {
+  // the aircraft's own name alone is the aircraft
+  const wordsOf = (path: Path) => (path.text === aircraft ? [] : path.words.map(word => word.text));
+  const one = (
+    item: Item,
+    does: Edit["does"],
+    path: Path | undefined,
+    clause?: Clause,
+    point?: Point,
+  ): readonly Edit[] =>
+    path === undefined
+      ? []
+      : [{ item, does, words: wordsOf(path), at: path, clause, point, scope, sided: false }];
+  return membersOf(block?.items ?? []).flatMap((item): readonly Edit[] => {
     const { head } = item;
     if (head.kind === "clause") {
       const { clause } = head;
-      if (clause.kind !== "budget" || !clause.of || !clause.value) return [];
-      // the aircraft's own name alone is the aircraft
-      const words = clause.of.text === aircraft ? [] : clause.of.words.map(word => word.text);
-      return [{ item, words, budget: { value: clause.value, clause }, scope }];
+      return clause.kind === "budget" && clause.value ? one(item, "budget", clause.of, clause) : [];
     }
-    if (!("clauses" in head) || head.path === undefined) return [];
-    return [{ item, words: head.path.words.map(word => word.text), budget: undefined, scope }];
+    if (head.kind === "record-of") return one(item, "record", head.path, head.record, head.at);
+    if (head.kind === "move")
+      return head.target ? one(item, "move", head.path, undefined, head.target) : [];
+    if (head.kind === "remove") return head.paths.flatMap(path => one(item, "remove", path));
+    return "clauses" in head ? one(item, "put", head.path) : [];
   });
 }
 
 /** Builds what an option would put into an assembly and into those inside it, and says what is wrong with it. */
 function putInto(
   target: Assembly,
-  additions: readonly Addition[],
+  edits: readonly Edit[],
   option: Item,
   rival: ReadonlySet<Item>,
   into: Member[],
   setting: Setting,
 ): void {
-  const core = standIn(option, target.core, additions);
+  const core = standIn(option, target.core, edits);
   const { report } = setting;
   const inside: Setting = { ...setting, ask: noSums(report) };
   const there: Member[] = target.members.filter(it => !rival.has(it.item));
   const own: Member[] = [];
-  for (const { item, words, budget, scope } of additions) {
-    if (budget !== undefined || words.length !== 1) continue;
+  for (const { item, words, does, scope } of edits) {
+    if (does !== "put" || words.length !== 1) continue;
     const member = memberOf(item, words[0]!, core, scope);
     if (member === undefined) continue;
     into.push(member);
     for (const { code, at, message, related } of faultsIn(member))
       report(code, at, message, related);
-    if (isEffective(clauseOf(clausesOf(item), "effective")?.serials)) own.push(member);
+    if (isEffective(clauseOf(clausesOf(item), "effective")?.serials, undefined)) own.push(member);
   }
-  budgetOf([], core, inside);
+  budgetOf([], edits, core, inside);
   const members = [...there, ...own];
   reportTwice(members, report);
-  reportLost(core, members, report);
+  reportLost(core, members, new Set(), report);
   for (const member of there) {
-    if ("records" in member) budgetOf([], core, inside, member.name);
-    if (member.kind !== "assembly") continue;
-    const deeper = additionsInside(additions, member.name).filter(
-      it => !(member.mirrored && isSide(it.words[0])),
-    );
-    if (deeper.length > 0) putInto(member, deeper, option, rival, into, setting);
+    const theirs = editsInside(edits, member.name);
+    const deeper = theirs.some(namesSide)
+      ? [...editsOfSide(theirs, "RH"), ...editsOfSide(theirs.filter(namesSide), "LH")]
+      : theirs;
+    if ("records" in member) budgetOf([], deeper, core, inside);
+    if (member.kind === "assembly" && deeper.length > 0)
+      putInto(member, deeper, option, rival, into, setting);
   }
 }
 
@@ -164,12 +174,12 @@ const standIns = memo((_option: Item) => new Map<string, Core>());
  * An assembly's core with what an option would add. Apart from the real one, or reading the option
  * would unsettle what is remembered of the aircraft as it is; the same object as long as nothing changed.
  */
-function standIn(option: Item, core: Core, additions: readonly Addition[]): Core {
+function standIn(option: Item, core: Core, edits: readonly Edit[]): Core {
   const ofOption = standIns(option);
-  const next = { ...core, additions };
+  const next = { ...core, edits };
   const before = ofOption.get(core.path);
   if (before !== undefined && sameCore(before, next)) return before;
-  const apart: Core = { ...next, inside: new Map() };
+  const apart: Core = { ...next, table: new Map(), read: new WeakMap() };
   ofOption.set(core.path, apart);
   return apart;
 }

@@ -12,15 +12,24 @@ import type { Unit } from "../quantity/units";
 import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-moment";
 import { type Body, bodyOf } from "./body";
 import { clauseOf, clausesOf } from "./clauses";
-import { type Core, joinPath, noSpread, type Place, type Spread } from "./env";
+import {
+  type Core,
+  coreInside,
+  type Edit,
+  joinPath,
+  noSpread,
+  type Place,
+  type Side,
+  type Spread,
+} from "./env";
 import { type Setting, textOf } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { figure, massOf, share } from "./figures";
 import { reportAgain } from "./once";
-import { inFrame, middle, nowhere, placeOf } from "./places";
+import { middle, nowhere, placedIn, placeOf, turnedOver } from "./places";
 import { spreadIn } from "./rates";
-import { governing, isEffective, type MassRecord, recordsOf } from "./records";
+import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
 import type { Scope } from "./scope";
 
 /** What may be spent: kg, in the author's unit. */
@@ -45,6 +54,8 @@ export interface Part {
   readonly qty: number;
   /** There is a left-hand one too. */
   readonly mirrored: boolean;
+  /** One side of something mirrored, read apart because an airframe changes one of them. */
+  readonly side: Side | undefined;
   /** kg of all its pieces on one side; undefined: unknown. */
   readonly mass: number | undefined;
   /** kg of growth on top of that. */
@@ -64,23 +75,48 @@ export interface Part {
   readonly faults: readonly Fault[];
 }
 
-const known = new WeakMap<Item, { core: Core; scope: Scope; usesLets: boolean; part: Part }>();
+/** Core by item: what was read, and whether it hangs on lets. */
+interface Read {
+  readonly scope: Scope;
+  readonly usesLets: boolean;
+  readonly part: Part;
+}
 
-/** A part read in its surroundings; the same object as long as neither it nor what it uses changed. */
-export function partOf(item: Item, name: string, core: Core, scope: Scope): Part {
-  const before = known.get(item);
-  if (before !== undefined && before.core === core && (before.scope === scope || !before.usesLets))
-    return before.part;
+/**
+ * A part read in its surroundings; the same object as long as neither it nor what it uses changed.
+ * @param edits what an airframe or an option does to it; they are among the core's
+ * @param own the one side of it, where the two are read apart
+ */
+export function partOf(
+  item: Item,
+  name: string,
+  around: Core,
+  scope: Scope,
+  edits: readonly Edit[] = noEdits,
+  own?: Side,
+): Part {
+  const core = own === undefined ? around : coreInside(around, { ...around, side: own });
+  const before = core.read.get(item) as Read | undefined;
+  if (before !== undefined && (before.scope === scope || !before.usesLets)) return before.part;
   let usesLets = false;
   const uses = () => {
     usesLets = true;
   };
-  const part = readPart(item, name, core, scope, uses);
-  known.set(item, { core, scope, usesLets, part });
+  const part = readPart(item, name, core, scope, uses, edits, own);
+  core.read.set(item, { scope, usesLets, part } satisfies Read);
   return part;
 }
+const noEdits: readonly Edit[] = [];
 
-function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () => void): Part {
+function readPart(
+  item: Item,
+  name: string,
+  core: Core,
+  scope: Scope,
+  uses: () => void,
+  edits: readonly Edit[],
+  own: Side | undefined,
+): Part {
   const head = item.head as Declaration;
   const { report, found } = collector();
   const setting: Setting = { scope, report, uses, ask: noSums(report) };
@@ -98,22 +134,31 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
   }
   const qty = quantityOf(clauseOf(clauses, "qty"), setting);
   const recordClauses = clauses.filter((it): it is RecordClause => it.kind === "record");
-  const records = recordsOf(
-    recordClauses,
-    clauseOf(clauses, "rev")?.text?.text,
-    qty * sides,
-    setting,
+  const rev = clauseOf(clauses, "rev")?.text?.text;
+  const written = recordsOf(recordClauses, rev, qty * sides, setting, core.serial);
+  const fitted = edits.flatMap(edit =>
+    edit.does === "record" && edit.words.length === 0
+      ? recordsOf(
+          [edit.clause as RecordClause],
+          rev,
+          edit.sided ? qty : qty * sides,
+          { ...setting, scope: edit.scope },
+          core.serial,
+        )
+      : [],
   );
-  const counts = isEffective(clauseOf(clauses, "effective")?.serials);
-  const rules = counts ? governing(records) : undefined;
-  const own = rules === undefined ? massOf(head.figure, "this mass", setting) : undefined;
-  if (own !== undefined && head.kind === "part")
+  const records = fitted.length === 0 ? written : [...written, ...fitted];
+  const counts = isEffective(clauseOf(clauses, "effective")?.serials, core.serial);
+  const rules = counts ? governingOf(written, fitted) : undefined;
+  const figureOfItsOwn =
+    rules === undefined ? massOf(head.figure, "this mass", setting) : undefined;
+  if (figureOfItsOwn !== undefined && head.kind === "part")
     report(
       "syntax",
       head.figure!,
       "say what this figure rests on: estimated, calculated, quoted or weighed",
     );
-  const piece = rules?.mass ?? (head.kind === "ballast" ? own?.value : undefined);
+  const piece = rules?.mass ?? (head.kind === "ballast" ? figureOfItsOwn?.value : undefined);
   const mass = !counts ? 0 : piece === undefined ? undefined : piece * qty;
   const rate =
     rules && head.kind === "part" ? core.growth[rules.basis] : ownGrowth(rules, core, head.kind);
@@ -126,22 +171,26 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
     start: placeOf(span.start, core.units.length, setting),
     end: placeOf(span.end, core.units.length, setting),
   };
-  const place = placeOfPart(clauses, ends, stands, qty * sides, core, setting);
+  const moved = edits.findLast(it => it.point !== undefined && it.words.length === 0);
+  const place = moved
+    ? placeMoved(moved, core, setting)
+    : placeOfPart(clauses, ends, stands, qty * sides, core, setting);
   const { mass: inMass } = core.units;
   return {
     kind: head.kind as "part" | "ballast",
     item,
     head,
     name,
-    path: joinPath(core.path, name),
+    path: joinPath(core.path, own === undefined ? name : `${name}.${own}`),
     records,
     governing: rules,
     qty,
-    mirrored: mirrored && !core.mirrored,
+    mirrored: mirrored && !core.mirrored && own === undefined,
+    side: own,
     mass,
     growth: mass === undefined ? 0 : mass * growth,
     place,
-    arms: armAndMoment(clauses, stands, qty * sides, core, setting),
+    arms: moved ? undefined : armAndMoment(clauses, stands, qty * sides, core, setting),
     outside: outsideOf(
       pointsOf(clauses),
       sides === 2,
@@ -149,10 +198,10 @@ function readPart(item: Item, name: string, core: Core, scope: Scope, uses: () =
       setting,
       moment && { at: moment, fs: place.fs },
     ),
-    body: bodyOf(clauses, ends, setting),
+    body: turnedBody(bodyOf(clauses, ends, setting), core),
     spread: rules ? spreadIn(core.spread, clauses, setting)[rules.basis] : noSpread,
-    unit: rules?.unit ?? own?.unit ?? inMass,
-    budget: budgetOf(clauses, core, setting, name),
+    unit: rules?.unit ?? figureOfItsOwn?.unit ?? inMass,
+    budget: budgetOf(clauses, edits, core, setting),
     faults: found(),
   };
 }
@@ -194,22 +243,19 @@ function quantityOf(clause: ClauseOf<"qty"> | undefined, setting: Setting): numb
 }
 
 /**
- * The budget of an assembly, or of the part in it that has the name; an option's replaces the one
- * written, and sees the lets that the option sees.
+ * The budget of an assembly or a part; that of an option or an airframe replaces the one written, and
+ * sees the lets that the option sees.
+ * @param edits those of the thing itself
  */
 export function budgetOf(
   clauses: readonly Clause[],
+  edits: readonly Edit[],
   core: Core,
   setting: Setting,
-  part?: string,
 ): Budget | undefined {
-  const replaced = core.additions.findLast(
-    ({ budget, words }) =>
-      budget !== undefined &&
-      (part === undefined ? words.length === 0 : words.length === 1 && words[0] === part),
-  );
+  const replaced = edits.findLast(it => it.does === "budget" && it.words.length === 0);
   const written = clauses.findLast(it => it.kind === "budget" && it.of === undefined);
-  const clause = replaced?.budget?.clause ?? written;
+  const clause = replaced?.clause ?? written;
   if (clause?.kind !== "budget" || clause.value === undefined) return undefined;
   const scope = replaced?.scope ?? setting.scope;
   const mass = massOf(clause.value, "a budget", { ...setting, scope });
@@ -244,7 +290,7 @@ function placeOfPart(
   const { length } = core.units;
   let place = ends ? middle(ends.start, ends.end) : nowhere;
   if (at) place = placeOf(at.point, length, setting);
-  place = inFrame(core.origin, place);
+  place = placedIn(core, place);
 
   const moment = clauseOf(clauses, "moment");
   if (moment?.value === undefined) return place;
@@ -253,4 +299,18 @@ function placeOfPart(
   if (value === undefined || mass === undefined || mass === 0) return place;
   const fs = value.value / (moment.total ? mass * pieces : mass);
   return { fs, bl: place.bl ?? 0, wl: place.wl };
+}
+
+/** Where an airframe says it is: of one side where it is, else of the right-hand one. */
+function placeMoved({ point, scope, sided }: Edit, core: Core, setting: Setting): Place {
+  const there = placeOf(point!, core.units.length, { ...setting, scope });
+  return placedIn(core, sided && core.side === "LH" ? turnedOver(there) : there);
+}
+
+/** A left-hand one lies as the mirror image of what is written. */
+function turnedBody(body: Body, core: Core): Body {
+  if (body === undefined || core.side !== "LH") return body;
+  const over = (x: number | undefined) => (x === undefined ? undefined : -x);
+  const { second } = body;
+  return { ...body, second: { ...second, xy: over(second.xy), yz: over(second.yz) } };
 }

@@ -1,6 +1,6 @@
 import type { Point } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
-import type { Place } from "./env";
+import type { Core, Place } from "./env";
 import type { Setting } from "./evaluate";
 import { coordinate } from "./figures";
 
@@ -47,6 +47,18 @@ export function inFrame(origin: Place, place: Place): Place {
     wl: add(origin.wl, place.wl),
   };
 }
+
+/** A place written in an assembly as a place in the aircraft: of a left-hand one turned over. */
+export function placedIn(core: Core, place: Place): Place {
+  const right = inFrame(core.origin, place);
+  return core.side === "LH" ? turnedOver(right) : right;
+}
+
+/** On the other side of the plane of symmetry. */
+export const turnedOver = (place: Place): Place => ({
+  ...place,
+  bl: place.bl === undefined || place.bl === 0 ? place.bl : -place.bl,
+});
 
 const add = (a: number | undefined, b: number | undefined) =>
   a === undefined || b === undefined ? undefined : a + b;

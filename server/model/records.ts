@@ -32,12 +32,14 @@ const maturity: Readonly<Record<Basis, number>> = {
 /**
  * Every record of a declaration, in the order written.
  * @param pieces how many pieces the declaration makes in all, for figures that say `total`
+ * @param serial of the airframe that is read; the design has none
  */
 export function recordsOf(
   clauses: readonly RecordClause[],
   rev: string | undefined,
   pieces: number,
   setting: Setting,
+  serial: number | undefined,
 ): readonly MassRecord[] {
   const newest = rev ?? clauses.findLast(clause => clause.rev !== undefined)?.rev?.text;
   return clauses.map(clause => {
@@ -61,7 +63,7 @@ export function recordsOf(
           : leansOf(clause.figure!, lets, setting).map(it => ({ ...it, by: it.by / per })),
       unit: mass?.unit,
       pieces: per,
-      history: clause.was || otherRevision || !isEffective(clause.effective),
+      history: clause.was || otherRevision || !isEffective(clause.effective, serial),
     };
   });
 }
@@ -79,9 +81,11 @@ function watching(lets: Map<Let, Scope>, setting: Setting): Setting {
   };
 }
 
-/** For the aircraft as designed, which has no serial number and is the newest. */
-export function isEffective(serials: Serials | undefined): boolean {
-  return serials === undefined || serials.last === undefined;
+/** For an airframe's serial number; the aircraft as designed has none and is the newest. */
+export function isEffective(serials: Serials | undefined, serial: number | undefined): boolean {
+  if (serials === undefined) return true;
+  const { first = Number.NEGATIVE_INFINITY, last = Number.POSITIVE_INFINITY } = serials;
+  return serial === undefined ? serials.last === undefined : first <= serial && serial <= last;
 }
 
 /** The most mature record; among equals the latest, one without a date being older; then the last written. */
@@ -101,6 +105,15 @@ function before(a: MassRecord, b: MassRecord): boolean {
   const mature = maturity[a.basis] - maturity[b.basis];
   if (mature !== 0) return mature < 0;
   return dateOf(a) < dateOf(b);
+}
+
+/** An airframe's own record comes before the design's, if it is at least as mature. */
+export function governingOf(
+  design: readonly MassRecord[],
+  own: readonly MassRecord[],
+): MassRecord | undefined {
+  const [a, b] = [governing(own), governing(design)];
+  return a && !(b && isLessMature(a, b)) ? a : (b ?? a);
 }
 
 export const dateOf = (record: MassRecord) => record.clause.on?.text ?? "";

@@ -3,14 +3,23 @@ import { memo } from "../memo";
 import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
 import { type Assembly, build, letsOf, stationsOf } from "./assembly";
+import { reportStray } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
-import { type Core, noSpread, type Rates, type Spreads, sameCore, type Units } from "./env";
+import { type Core, coreOf, noSpread, type Rates, type Spreads, type Units } from "./env";
 import { type Envelope, envelopeOf, type Mac } from "./envelope";
 import type { Setting } from "./evaluate";
 import { extentIn } from "./extent";
-import { collector, type Fault } from "./fault";
+import { collector, type Fault, type Report } from "./fault";
 import { coordinate, figure } from "./figures";
-import { checkOptions, chosenAdditions, chosenLets, type Unchosen } from "./options";
+import {
+  type Chosen,
+  checkOptions,
+  chosenEdits,
+  chosenLets,
+  editsOf,
+  optionsOf,
+  type Unchosen,
+} from "./options";
 import { noSums } from "./part";
 import { placeOf } from "./places";
 import { growthIn, spreadIn } from "./rates";
@@ -23,6 +32,8 @@ export interface Root {
   readonly name: string;
   readonly title: string | undefined;
   readonly reach: Reach;
+  /** Absent: as designed. */
+  readonly airframe: Airframe | undefined;
   /** The outermost assembly. */
   readonly aircraft: Assembly;
   readonly units: Units;
@@ -53,15 +64,38 @@ export interface Statements {
   readonly waives: readonly StatementOf<"waive">[];
 }
 
-const cores = new WeakMap<Statement, Core>();
+/** The cores of all assemblies of an aircraft, as long as its head stands as it is. */
+const tables = memo((_head: Statement) => new Map<string, Core[]>());
 
-export const rootOf = memo((reach: Reach): Root => {
+/** An airframe of a reach: the one that stands at `item`. */
+export interface Airframe {
+  readonly item: Item;
+  readonly name: string;
+  readonly title: string | undefined;
+  readonly serial: number | undefined;
+}
+
+/** The aircraft as designed, and then each airframe of it. */
+export const rootsOf = memo((reach: Reach): readonly Root[] => {
+  const design = rootOf(reach, undefined);
+  const airframes = design.statements.airframes.map(airframeOf);
+  return [design, ...airframes.map(it => rootOf(reach, it))];
+});
+
+function airframeOf(item: Item): Airframe {
+  const head = item.head as StatementOf<"airframe">;
+  const { name, title, serial } = head;
+  return { item, name: name?.text ?? "", title: title?.text, serial };
+}
+
+function rootOf(reach: Reach, airframe: Airframe | undefined): Root {
   const { report, found } = collector();
   const item = reach.aircraft;
   const head = item.head as Declaration;
   const items = [...reach.files.flatMap(file => membersOf(file.items)), ...membersOf(item.items)];
   const choices = items.filter(it => it.head.kind === "choice");
-  const scope = scopeIn(undefined, [...letsOf(items), ...chosenLets(choices)]);
+  const chosen = chosenBy(airframe, choices, report);
+  const scope = scopeIn(undefined, [...letsOf(items), ...chosenLets(choices, chosen)]);
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
   for (const { head: stray } of reach.files.flatMap(file => membersOf(file.items)))
@@ -79,7 +113,8 @@ export const rootOf = memo((reach: Reach): Root => {
     elsewhere.filter(it => kinds.includes(it.head.kind));
 
   const name = head.path?.text ?? "aircraft";
-  const core = coreOf(head, {
+  const fits = airframe && editsOf(airframe.item, name, scope);
+  const core = coreOf(tables(head), {
     path: "",
     units,
     growth: growthIn(noGrowth, clauses, setting),
@@ -87,10 +122,13 @@ export const rootOf = memo((reach: Reach): Root => {
     origin: { fs: 0, bl: 0, wl: 0 },
     mirrored: false,
     extent: extentIn(clauses, units.length, setting),
-    additions: chosenAdditions(choices, name, scope),
+    side: undefined,
+    edits: [...chosenEdits(choices, name, scope, chosen), ...(fits ?? [])],
+    serial: airframe?.serial,
   });
   const aircraft = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
-  const unchosen = checkOptions(choices, letsOf(items), aircraft, setting);
+  // what an option would do is checked once, in the design
+  const unchosen = airframe ? [] : checkOptions(choices, letsOf(items), aircraft, setting);
 
   const macClause = clauseOf(clauses, "mac");
   const macFs = macClause?.at && placeOf(macClause.at, units.length, setting).fs;
@@ -131,6 +169,7 @@ export const rootOf = memo((reach: Reach): Root => {
     name,
     title: head.title?.text,
     reach,
+    airframe,
     aircraft,
     units,
     mac,
@@ -150,7 +189,30 @@ export const rootOf = memo((reach: Reach): Root => {
     },
     faults: [...reach.faults, ...found(), ...envelopes.flatMap(it => it.faults)],
   };
-});
+}
+
+/** What an airframe chooses, and what is wrong with its block. */
+function chosenBy(
+  airframe: Airframe | undefined,
+  choices: readonly Item[],
+  report: Report,
+): Chosen {
+  const chosen = new Map<string, string>();
+  for (const { head } of membersOf(airframe?.item.items ?? [])) {
+    reportStray(head, "an airframe", report);
+    if (head.kind !== "choose" || head.choice === undefined) continue;
+    const { choice: word, option } = head;
+    const choice = choices.find(it => "name" in it.head && it.head.name?.text === word.text);
+    const names = choice && optionsOf(choice).map(it => (it.head as Declaration).path?.text);
+    if (names === undefined) report("unknown-name", word, `no choice is called ${word.text}`);
+    else if (option && !names.includes(option.text))
+      report("unknown-name", option, `the choice ${word.text} has no option called ${option.text}`);
+    else if (option && chosen.has(word.text))
+      report("declared-twice", word, `${word.text} is chosen twice`);
+    else if (option) chosen.set(word.text, option.text);
+  }
+  return chosen;
+}
 
 const noGrowth: Rates = { estimated: 0, calculated: 0, quoted: 0, weighed: 0 };
 const noSpreads: Spreads = {
@@ -159,14 +221,6 @@ const noSpreads: Spreads = {
   quoted: noSpread,
   weighed: noSpread,
 };
-
-function coreOf(head: Statement, next: Omit<Core, "inside">): Core {
-  const before = cores.get(head);
-  if (before && sameCore(before, next)) return before;
-  const core: Core = { ...next, inside: new Map() };
-  cores.set(head, core);
-  return core;
-}
 
 /** kg, m and L where the aircraft says nothing. */
 function unitsOf(item: Item, setting: Setting): Units {

@@ -9,7 +9,8 @@ export interface Scope {
   readonly byName: ReadonlyMap<string, Let>;
 }
 
-const inner = new WeakMap<object, Scope>();
+/** Airframes that choose otherwise see other lets: a few are remembered. */
+const inner = new WeakMap<object, readonly Scope[]>();
 
 /**
  * A block's scope; the outer one itself where the block has no let, and the same object as long as nothing
@@ -22,18 +23,18 @@ export function scopeIn(
   of: object | undefined = lets[0],
 ): Scope {
   if (lets.length === 0 || of === undefined) return outer ?? empty;
-  const before = inner.get(of);
-  if (
-    before !== undefined &&
-    before.outer === outer &&
-    before.lets.length === lets.length &&
-    before.lets.every((it, i) => it === lets[i])
-  )
-    return before;
+  const before = inner.get(of) ?? [];
+  const same = before.find(
+    it =>
+      it.outer === outer &&
+      it.lets.length === lets.length &&
+      it.lets.every((one, i) => one === lets[i]),
+  );
+  if (same) return same;
   const byName = new Map<string, Let>();
   for (const it of lets) if (it.name && !byName.has(it.name.text)) byName.set(it.name.text, it);
   const scope: Scope = { outer, lets, byName };
-  inner.set(of, scope);
+  inner.set(of, [scope, ...before].slice(0, 4));
   return scope;
 }
 

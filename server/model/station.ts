@@ -46,13 +46,11 @@ export interface Station {
   readonly faults: readonly Fault[];
 }
 
-const known = new WeakMap<Item, { core: Core; scope: Scope; station: Station }>();
-
 export function stationOf(item: Item, name: string, core: Core, scope: Scope): Station {
-  const before = known.get(item);
-  if (before?.core === core && before.scope === scope) return before.station;
+  const before = core.read.get(item) as Station | undefined;
+  if (before?.scope === scope) return before;
   const station = readStation(item, name, core, scope);
-  known.set(item, { core, scope, station });
+  core.read.set(item, station);
   return station;
 }
 

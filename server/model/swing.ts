@@ -20,12 +20,16 @@ export interface Swing {
   readonly toward: Toward | undefined;
 }
 
-/** @param origin of the frame the assembly stands in: its header is measured there, not in its own */
+/**
+ * @param origin of the frame the assembly stands in: its header is measured there, not in its own
+ * @param left the swing of the left-hand one, the mirror image of what is written
+ */
 export function swingOf(
   clauses: readonly Clause[],
   origin: Place,
   length: Unit,
   setting: Setting,
+  left = false,
 ): Swing | undefined {
   const clause = clauseOf(clauses, "swing");
   if (clause === undefined) return undefined;
@@ -67,7 +71,15 @@ export function swingOf(
     setting.report("out-of-range", clause.angle!, "the word says which way: the angle is positive");
     return undefined;
   }
-  return { clause, hinge: point, axis, angle, toward: clause.toward };
+  const { toward } = clause;
+  if (!left) return { clause, hinge: point, axis, angle, toward };
+  // a mirror turns a screw the other way; a word that says where the CG sets off it turns with it
+  return {
+    ...{ clause, toward },
+    hinge: [point[0], -point[1], point[2]],
+    axis: [axis[0], -axis[1], axis[2]],
+    angle: toward === undefined ? -angle : angle,
+  };
 }
 
 const units: Readonly<Record<Axis, readonly [number, number, number]>> = {

@@ -19,6 +19,7 @@ import {
 import { emptyDeviation, emptyIn, emptyMoments, inertiaOf, momentChange } from "../compute/whole";
 import type { JudgedRoot } from "../judge";
 import type { Assembly } from "../model/assembly";
+import { joinPath } from "../model/env";
 import type { Root } from "../model/root";
 
 /** One aircraft's numbers as they leave the program: every key says its unit. Plain JSON. */
@@ -28,6 +29,7 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
   const moments = emptyMoments(root);
   return {
     name,
+    airframe: root.airframe?.name ?? null,
     file,
     empty: {
       basic: { ...massOf(basic, moments.basic), ...principalIn(basic, moments.basic) },
@@ -148,9 +150,11 @@ function* assembliesIn(assembly: Assembly, path: string, side: 1 | -1): Iterable
     yield entry(assembly, at, one, turned);
     for (const member of assembly.members)
       if (member.kind === "assembly")
-        yield* assembliesIn(member, at === "" ? member.name : `${at}.${member.name}`, turned);
+        yield* assembliesIn(member, joinPath(at, labelOf(member)), turned);
   }
 }
+
+const labelOf = ({ name, side }: Assembly) => (side === undefined ? name : `${name}.${side}`);
 
 function entry(assembly: Assembly, path: string, weight: Weight, side: 1 | -1): object {
   const basic = basicBalance(weight);

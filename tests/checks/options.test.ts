@@ -112,15 +112,15 @@ choice prop {
     growth 3%
 //  ^^^^^^^^^ error[syntax]: growth does not stand in an option: write it outside its choice
     note "from the catalogue"
-    part wing.LH.lamp calculated 1 lb at FS 120
-//       ^^^^^^^^^^^^ error[syntax]: wing.LH is one side alone, which an option cannot change yet; wing means both
+    part wing.LH.lamp calculated 1 lb at FS 120, BL -90
     part wing.LH calculated 1 lb at FS 120
-//       ^^^^^^^ error[syntax]: wing.LH is one side alone, which an option cannot change yet; wing means both
+//       ^^^^^^^ error[unknown-name]: wing.LH is one side of what is there already
     budget wing.RH 30 lb
-//         ^^^^^^^ error[syntax]: wing.RH is one side alone, which an option cannot change yet; wing means both
+//                 ^^^^^ error[over-budget]: wing.RH: wing weighs 40 lb, 10 lb over its budget of 30 lb
   }
   option variable { part wing.LH.lamp calculated 1 lb at FS 120 }
-//                       ^^^^^^^^^^^^ error[syntax]: wing.LH is one side alone, which an option cannot change yet; wing means both
+  option cropped { part wing.LH calculated 1 lb at FS 120 }
+//                      ^^^^^^^ error[unknown-name]: wing.LH is one side of what is there already
 }
 `);
 });

@@ -42,7 +42,7 @@ const kite = (mainWheels: number) => `aircraft kite "Kite" {
   mac at FS 100 length 50
 }
 let wing_area = 118 ft^2
-assembly wing budget 300 lb growth 2% { part spar calculated 300 lb at FS 128, WL 46 }
+assembly wing budget 302 lb growth 2% { part spar calculated 300 lb at FS 128, WL 46 }
 part body calculated 590 lb at FS 124, WL 38
 assembly gear {
   assembly main mirrored { part wheel quoted 20 lb at FS ${mainWheels}, BL 40, WL 8.7 }

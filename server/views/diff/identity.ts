@@ -24,9 +24,11 @@ export function identified(
 ): readonly Identified[] {
   const rootOf = new Map<string, JudgedRoot>();
   for (const root of [...roots].reverse()) for (const file of root.files) rootOf.set(file, root);
+  const airframe = ({ airframes }: Finding) =>
+    roots.find(it => it.airframe !== undefined && airframes?.includes(it.airframe));
   return findings.map(finding => ({
     finding,
-    root: rootOf.get(finding.at.line.file),
+    root: airframe(finding) ?? rootOf.get(finding.at.line.file),
     path: finding.subject ?? placeOf(project, finding.at),
   }));
 }

@@ -30,7 +30,7 @@ export function foundAt(root: Root, path: string): Found | undefined {
 /** The lets its figures see: those of an option where an option put it there. */
 export function scopeOf({ member, around }: Found): Scope {
   const parent = around.at(-1);
-  const addition = parent?.core.additions.find(it => it.item === member.item);
+  const addition = parent?.core.edits.find(it => it.item === member.item);
   if (addition) return addition.scope;
   return "scope" in member && member.kind !== "assembly" ? member.scope : parent!.scope;
 }

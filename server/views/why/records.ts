@@ -1,5 +1,5 @@
 import type { Part } from "../../model/part";
-import { dateOf, isEffective, isLessMature, type MassRecord } from "../../model/records";
+import { dateOf, isLessMature, type MassRecord } from "../../model/records";
 import type { Root } from "../../model/root";
 import { showNumber } from "../../quantity/show";
 import { asShown, massText, written } from "./figures";
@@ -57,7 +57,13 @@ function standing(
 ): string {
   const { clause } = record;
   if (clause.was) return "history";
-  if (!isEffective(clause.effective)) return `only up to serial ${clause.effective!.last}`;
+  if (clause.effective && record.history) {
+    const { first, last } = clause.effective;
+    if (first === undefined) return `only up to serial ${last}`;
+    return last === undefined
+      ? `only from serial ${first}`
+      : `only for serials ${first} to ${last}`;
+  }
   if (record.history) return "of another revision";
   if (record.mass === undefined || governing === undefined) return "no mass in it";
   const others = records.filter(it => it !== governing && !it.history && it.mass !== undefined);
