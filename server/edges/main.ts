@@ -8,6 +8,7 @@ import { useUnitsBeyond } from "../model/units-beyond";
 import { check } from "./check";
 import { optionsOf } from "./check-options";
 import { diff } from "./diff";
+import { format } from "./format";
 import { drawn, plainRow } from "./formats/row";
 import { importList } from "./import";
 import { sheet } from "./sheet";
@@ -35,6 +36,10 @@ const help = `poise: weight and balance of an aircraft's build spec
       Shows how a figure comes about, each line with its place in the spec: of a part, an assembly, a
       tank or seat (wing.spar, gear.main.LH), the aircraft (its name, or empty), a loading or its stage
       (two_up.takeoff), a let, an envelope.
+  poise format FILE|FOLDER … [--check]
+      Brings files into the one layout: a statement a line, two spaces of indent. A file with an error in
+      its text is left alone. With --check nothing is written, and it ends with 1 where a file is not in
+      that layout (- formats standard input to standard output).
   poise import LIST [-o FILE] [--units kg,mm] [--basis calculated] [--on DATE] [--decimal comma|point]
       [--mass-of one|all] [--sheet NAME]
       Turns a parts list (.csv, .xlsx) into a spec, or brings the spec FILE up to it: changed masses become
@@ -72,6 +77,12 @@ function main(args: readonly string[]): number {
     case "why":
       useUnitsBeyond(unitsBeyond);
       return tellWhy(rest, print);
+    case "format":
+      return format(rest, {
+        print,
+        pass: text => write(1, text),
+        note: text => write(2, `poise: ${text}\n`),
+      });
     case "import":
       useUnitsBeyond(unitsBeyond);
       importList(rest, print, text => write(2, `${text}\n`)).then(ended, fail);
@@ -108,6 +119,7 @@ function main(args: readonly string[]): number {
         "diff",
         "trend",
         "why",
+        "format",
         "import",
         "weigh",
         "sheet",

@@ -1,13 +1,14 @@
 import * as lsp from "vscode-languageserver/node";
 import { actions } from "../features/actions";
 import { definition } from "../features/definition";
+import { formatting } from "../features/format";
 import { hover } from "../features/hover";
 import { outline } from "../features/symbols";
 import { judge } from "../judge";
 import type { Project } from "../project";
 import { globs } from "./globs";
 import { publisher, statusBoard } from "./publish";
-import { actionOf, locationOf, rangeOf, symbolOf } from "./to-lsp";
+import { actionOf, locationOf, rangeOf, symbolOf, textEditOf } from "./to-lsp";
 import { pathOf, uriOf } from "./uris";
 import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
 import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
@@ -64,6 +65,8 @@ export function serve(connection: lsp.Connection): void {
         hoverProvider: true,
         definitionProvider: true,
         documentSymbolProvider: true,
+        documentFormattingProvider: true,
+        documentRangeFormattingProvider: true,
         codeActionProvider: { codeActionKinds: [lsp.CodeActionKind.QuickFix] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
@@ -157,6 +160,17 @@ export function serve(connection: lsp.Connection): void {
     guarded(({ textDocument }): lsp.DocumentSymbol[] => {
       const project = files.project();
       return outline(project, pathOf(textDocument.uri)).map(it => symbolOf(project, it));
+    }, []),
+  );
+
+  connection.onDocumentFormatting(
+    guarded(({ textDocument }): lsp.TextEdit[] => {
+      return formatting(files.project(), pathOf(textDocument.uri)).map(textEditOf);
+    }, []),
+  );
+  connection.onDocumentRangeFormatting(
+    guarded(({ textDocument, range }): lsp.TextEdit[] => {
+      return formatting(files.project(), pathOf(textDocument.uri), range).map(textEditOf);
     }, []),
   );
 

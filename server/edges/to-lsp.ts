@@ -3,6 +3,7 @@ import { positionsOf } from "../../grammar/source";
 import type { Span } from "../../grammar/tree";
 import type { Action } from "../features/actions";
 import type { Edit } from "../features/amend";
+import type { TextEdit } from "../features/format";
 import type { Outline } from "../features/symbols";
 import type { Finding, Severity } from "../findings";
 import { type Project, sourceOf } from "../project";
@@ -46,6 +47,10 @@ export function editOf(project: Project, edits: readonly Edit[]): lsp.WorkspaceE
     changes[uriOf(at.line.file)]!.push({ range: rangeOf(project, at), newText: text });
   }
   return { changes };
+}
+
+export function textEditOf({ start, end, text }: TextEdit): lsp.TextEdit {
+  return { range: { start, end }, newText: text };
 }
 
 export const severities: Readonly<Record<Severity, lsp.DiagnosticSeverity>> = {

@@ -1,23 +1,10 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { read, textOf } from "../../grammar/source";
 import { statementParser } from "../../grammar/statements";
 import type { Path, Word } from "../../grammar/tree";
+import { cases as files } from "./cases";
 import { print, spansIn } from "./print";
 import { contentOf, faultsOf, specs } from "./specs";
-
-/** A file of trees holds cases of the form `# what it shows`, a text, `==>` and the text's tree. */
-const folder = fileURLToPath(new URL("trees", import.meta.url));
-const files = readdirSync(folder).map(file => {
-  const [, ...cases] = `\n${readFileSync(`${folder}/${file}`, "utf8")}`.split(/\n# /);
-  return [file.replace(".txt", ""), cases.map(caseOf)] as const;
-});
-
-function caseOf(text: string): { title: string; source: string; tree: string } {
-  const [, title, source, tree] = /^(.*)\n([\s\S]*)\n==>\n([\s\S]*)$/.exec(text)!;
-  return { title: title!, source: source!, tree: tree!.trimEnd() };
-}
 
 describe.each(files)("%s", (_, cases) => {
   test.each(cases)("$title", ({ source, tree }) => {

@@ -32,13 +32,16 @@ export interface Sym {
   readonly children: readonly Sym[];
 }
 
+interface Edit {
+  readonly range: Diagnostic["range"];
+  readonly newText: string;
+}
+
 interface Fix {
   readonly title: string;
   readonly diagnostics: readonly Diagnostic[];
   readonly edit: {
-    readonly changes: Readonly<
-      Record<string, readonly { readonly range: Diagnostic["range"]; readonly newText: string }[]>
-    >;
+    readonly changes: Readonly<Record<string, readonly Edit[]>>;
   };
 }
 
@@ -178,6 +181,16 @@ export async function editor({ folders, over = "stdio", exclude = [], linksWhy =
         edits: edit.changes[uriOf(file)] ?? [],
       }));
     },
+    /** The edits that format a file, or the lines from one row up to another. */
+    format: (file: string, from?: number, to?: number) =>
+      connection.sendRequest<readonly Edit[]>(
+        `textDocument/${from === undefined ? "formatting" : "rangeFormatting"}`,
+        {
+          ...document(file),
+          options: { tabSize: 4, insertSpaces: false },
+          range: { start: { line: from, character: 0 }, end: { line: to, character: 0 } },
+        },
+      ),
     why: (file: string, about: Position | string) =>
       connection.sendRequest<Why | null>("poise/why", {
         uri: uriOf(file),

@@ -405,3 +405,19 @@ test("a quick fix: what it ends, and the edit that does", async () => {
   });
   expect(await open.fixes(at("kite.poise"), { line: 0, character: 0 })).toEqual([]);
 });
+
+test("formatting: the whole file or some of its lines, whatever the editor's tabs are", async () => {
+  const open = await start();
+  await open.open(
+    at("wing.poise"),
+    wing.replace("let area", "let  area").replace("  part", "part"),
+  );
+  const gap = { range: { start: { line: 0, character: 4 }, end: { line: 0, character: 5 } } };
+  const indent = { range: { start: { line: 3, character: 0 }, end: { line: 3, character: 0 } } };
+  expect(await open.format(at("wing.poise"))).toEqual([
+    { ...gap, newText: "" },
+    { ...indent, newText: "  " },
+  ]);
+  expect(await open.format(at("wing.poise"), 1, 4)).toEqual([{ ...indent, newText: "  " }]);
+  expect(await open.format(at("none.poise"))).toEqual([]);
+});
