@@ -1,14 +1,26 @@
 import * as lsp from "vscode-languageserver/node";
 import { actions } from "../features/actions";
 import { definition } from "../features/definition";
+import { folding } from "../features/folding";
 import { formatting } from "../features/format";
 import { hover } from "../features/hover";
+import { links } from "../features/links";
+import { selection } from "../features/selection";
 import { outline } from "../features/symbols";
 import { judge } from "../judge";
 import type { Project } from "../project";
 import { globs } from "./globs";
 import { publisher, statusBoard } from "./publish";
-import { actionOf, locationOf, rangeOf, symbolOf, textEditOf } from "./to-lsp";
+import {
+  actionOf,
+  foldOf,
+  linkOf,
+  locationOf,
+  rangeOf,
+  selectionOf,
+  symbolOf,
+  textEditOf,
+} from "./to-lsp";
 import { pathOf, uriOf } from "./uris";
 import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
 import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
@@ -67,6 +79,9 @@ export function serve(connection: lsp.Connection): void {
         documentSymbolProvider: true,
         documentFormattingProvider: true,
         documentRangeFormattingProvider: true,
+        foldingRangeProvider: true,
+        selectionRangeProvider: true,
+        documentLinkProvider: {},
         codeActionProvider: { codeActionKinds: [lsp.CodeActionKind.QuickFix] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
@@ -171,6 +186,24 @@ export function serve(connection: lsp.Connection): void {
   connection.onDocumentRangeFormatting(
     guarded(({ textDocument, range }): lsp.TextEdit[] => {
       return formatting(files.project(), pathOf(textDocument.uri), range).map(textEditOf);
+    }, []),
+  );
+
+  connection.onFoldingRanges(
+    guarded(({ textDocument }): lsp.FoldingRange[] => {
+      return folding(files.project(), pathOf(textDocument.uri)).map(foldOf);
+    }, []),
+  );
+  connection.onSelectionRanges(
+    guarded(({ textDocument, positions }): lsp.SelectionRange[] => {
+      const project = files.project();
+      return positions.map(it => selectionOf(selection(project, pathOf(textDocument.uri), it), it));
+    }, []),
+  );
+  connection.onDocumentLinks(
+    guarded(({ textDocument }): lsp.DocumentLink[] => {
+      const project = files.project();
+      return links(project, pathOf(textDocument.uri)).map(it => linkOf(project, it));
     }, []),
   );
 

@@ -3,7 +3,10 @@ import { positionsOf } from "../../grammar/source";
 import type { Span } from "../../grammar/tree";
 import type { Action } from "../features/actions";
 import type { Edit } from "../features/amend";
+import type { Fold } from "../features/folding";
 import type { TextEdit } from "../features/format";
+import type { Link } from "../features/links";
+import type { Range } from "../features/selection";
 import type { Outline } from "../features/symbols";
 import type { Finding, Severity } from "../findings";
 import { type Project, sourceOf } from "../project";
@@ -51,6 +54,23 @@ export function editOf(project: Project, edits: readonly Edit[]): lsp.WorkspaceE
 
 export function textEditOf({ start, end, text }: TextEdit): lsp.TextEdit {
   return { range: { start, end }, newText: text };
+}
+
+export function foldOf({ from, to, kind }: Fold): lsp.FoldingRange {
+  const range = { startLine: from, endLine: to };
+  if (kind === "block") return range;
+  return { ...range, kind: kind === "comment" ? "comment" : "imports" };
+}
+
+/** Each range with the next one around it. */
+export function selectionOf(steps: readonly Range[], at: lsp.Position): lsp.SelectionRange {
+  let outer: lsp.SelectionRange | undefined;
+  for (const range of steps.toReversed()) outer = outer ? { range, parent: outer } : { range };
+  return outer ?? { range: { start: at, end: at } };
+}
+
+export function linkOf(project: Project, { at, file }: Link): lsp.DocumentLink {
+  return { range: rangeOf(project, at), target: uriOf(file) };
 }
 
 export const severities: Readonly<Record<Severity, lsp.DiagnosticSeverity>> = {

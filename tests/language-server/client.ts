@@ -191,6 +191,18 @@ export async function editor({ folders, over = "stdio", exclude = [], linksWhy =
           range: { start: { line: from, character: 0 }, end: { line: to, character: 0 } },
         },
       ),
+    folds: (file: string) =>
+      connection.sendRequest<unknown>("textDocument/foldingRange", document(file)),
+    selections: (file: string, ...positions: readonly Position[]) =>
+      connection.sendRequest<unknown>("textDocument/selectionRange", {
+        ...document(file),
+        positions,
+      }),
+    links: (file: string) =>
+      connection.sendRequest<readonly { readonly target: string }[]>(
+        "textDocument/documentLink",
+        document(file),
+      ),
     why: (file: string, about: Position | string) =>
       connection.sendRequest<Why | null>("poise/why", {
         uri: uriOf(file),
