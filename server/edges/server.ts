@@ -21,6 +21,7 @@ import {
   symbolOf,
   textEditOf,
 } from "./to-lsp";
+import { tokenAnswers, tokenLegend } from "./token-answers";
 import { pathOf, uriOf } from "./uris";
 import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
 import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
@@ -39,6 +40,7 @@ export function serve(connection: lsp.Connection): void {
     status => void connection.sendNotification("poise/status", status),
   );
 
+  const words = tokenAnswers();
   let last: Project | undefined;
   const judged = () => {
     const project = files.project();
@@ -82,6 +84,7 @@ export function serve(connection: lsp.Connection): void {
         foldingRangeProvider: true,
         selectionRangeProvider: true,
         documentLinkProvider: {},
+        semanticTokensProvider: { legend: tokenLegend, full: { delta: true }, range: true },
         codeActionProvider: { codeActionKinds: [lsp.CodeActionKind.QuickFix] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
@@ -133,6 +136,7 @@ export function serve(connection: lsp.Connection): void {
   connection.onDidCloseTextDocument(
     guarded(({ textDocument: { uri } }) => {
       files.close(pathOf(uri));
+      words.forget(uri);
       judged();
     }, undefined),
   );
@@ -205,6 +209,23 @@ export function serve(connection: lsp.Connection): void {
       const project = files.project();
       return links(project, pathOf(textDocument.uri)).map(it => linkOf(project, it));
     }, []),
+  );
+
+  const { semanticTokens } = connection.languages;
+  semanticTokens.on(
+    guarded(({ textDocument: { uri } }) => words.whole(files.project(), uri), { data: [] }),
+  );
+  semanticTokens.onDelta(
+    guarded(
+      ({ textDocument: { uri }, previousResultId }) =>
+        words.since(files.project(), uri, previousResultId),
+      { data: [] },
+    ),
+  );
+  semanticTokens.onRange(
+    guarded(({ textDocument: { uri }, range }) => words.some(files.project(), uri, range), {
+      data: [],
+    }),
   );
 
   connection.onRequest(

@@ -32,6 +32,16 @@ export interface Sym {
   readonly children: readonly Sym[];
 }
 
+interface Tokens {
+  readonly resultId: string;
+  readonly data?: readonly number[];
+  readonly edits?: readonly {
+    readonly start: number;
+    readonly deleteCount: number;
+    readonly data?: readonly number[];
+  }[];
+}
+
 interface Edit {
   readonly range: Diagnostic["range"];
   readonly newText: string;
@@ -203,6 +213,17 @@ export async function editor({ folders, over = "stdio", exclude = [], linksWhy =
         "textDocument/documentLink",
         document(file),
       ),
+    /** Five numbers a word; since an earlier answer only what is new. */
+    tokens: (file: string, since?: string) =>
+      connection.sendRequest<Tokens>(
+        `textDocument/semanticTokens/full${since === undefined ? "" : "/delta"}`,
+        { ...document(file), previousResultId: since },
+      ),
+    tokensIn: (file: string, start: Position, end: Position) =>
+      connection.sendRequest<Tokens>("textDocument/semanticTokens/range", {
+        ...document(file),
+        range: { start, end },
+      }),
     why: (file: string, about: Position | string) =>
       connection.sendRequest<Why | null>("poise/why", {
         uri: uriOf(file),

@@ -405,38 +405,3 @@ test("a quick fix: what it ends, and the edit that does", async () => {
   });
   expect(await open.fixes(at("kite.poise"), { line: 0, character: 0 })).toEqual([]);
 });
-
-test("formatting: the whole file or some of its lines, whatever the editor's tabs are", async () => {
-  const open = await start();
-  await open.open(
-    at("wing.poise"),
-    wing.replace("let area", "let  area").replace("  part", "part"),
-  );
-  const gap = { range: { start: { line: 0, character: 4 }, end: { line: 0, character: 5 } } };
-  const indent = { range: { start: { line: 3, character: 0 }, end: { line: 3, character: 0 } } };
-  expect(await open.format(at("wing.poise"))).toEqual([
-    { ...gap, newText: "" },
-    { ...indent, newText: "  " },
-  ]);
-  expect(await open.format(at("wing.poise"), 1, 4)).toEqual([{ ...indent, newText: "  " }]);
-  expect(await open.format(at("none.poise"))).toEqual([]);
-});
-
-test("folds, selections and links of a file that is not open", async () => {
-  const open = await start();
-  expect(await open.folds(at("wing.poise"))).toEqual([{ startLine: 2, endLine: 4 }]);
-  const row = (character: number, end: number) => ({
-    start: { line: 3, character },
-    end: { line: 3, character: end },
-  });
-  const [figure] = (await open.selections(at("wing.poise"), from)) as unknown[];
-  expect(figure).toMatchObject({
-    range: row(23, 25),
-    parent: { range: row(23, 28), parent: { range: row(12, 28) } },
-  });
-  const [link] = await open.links(at("kite.poise"));
-  expect(link).toMatchObject({
-    range: { start: { line: 1, character: 9 }, end: { line: 1, character: 19 } },
-  });
-  expect(link!.target.split("/").at(-1)).toBe("wing.poise");
-});

@@ -40,6 +40,20 @@ export function uncoloured(text: string): string[] {
   return 1 < stack.depth ? [...bare, "a block left open"] : bare;
 }
 
+/** The scopes at a place of a text, rows and columns from 0; without endings. */
+export function scopesIn(text: string): (row: number, column: number) => readonly string[] {
+  let stack = textmate.INITIAL;
+  const rows = text.split("\n").map(line => {
+    const { tokens, ruleStack } = grammar.tokenizeLine(line, stack);
+    stack = ruleStack;
+    return tokens;
+  });
+  return (row, column) => {
+    const token = rows[row]?.find(it => it.startIndex <= column && column < it.endIndex);
+    return (token?.scopes ?? []).map(withoutEnding);
+  };
+}
+
 const remark = /^( *\/\/ *)(\^+) (.+)$/;
 
 function drawn(fixture: string): string {
