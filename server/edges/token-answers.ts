@@ -1,7 +1,7 @@
 import * as lsp from "vscode-languageserver/node";
 import { type Token, tokenModifiers, tokenTypes } from "../features/line-tokens";
 import { tokens } from "../features/tokens";
-import type { Project } from "../project";
+import { type Project, sourceOf } from "../project";
 import { pathOf } from "./uris";
 
 export const tokenLegend: lsp.SemanticTokensLegend = {
@@ -21,9 +21,20 @@ export interface TokenAnswers {
   readonly forget: (uri: string) => void;
 }
 
+/**
+ * Editors ask for all tokens after every key. In longer files that would keep findings waiting; they
+ * keep the colours they have without a server, which say the same but for what is struck out.
+ */
+const MOST_LINES = 10_000;
+
 /** The tokens of open documents as editors want them: each by how far it stands from the one before. */
 export function tokenAnswers(): TokenAnswers {
   const builders = new Map<string, lsp.SemanticTokensBuilder>();
+  const all = (project: Project, uri: string) => {
+    const path = pathOf(uri);
+    const lines = sourceOf(project, path)?.lines.length ?? 0;
+    return lines > MOST_LINES ? [] : tokens(project, path);
+  };
   const builderOf = (uri: string) => {
     const known = builders.get(uri);
     if (known !== undefined) return known;
@@ -36,12 +47,12 @@ export function tokenAnswers(): TokenAnswers {
       // a builder that built before keeps what it built
       const builder = new lsp.SemanticTokensBuilder();
       builders.set(uri, builder);
-      return filled(builder, tokens(project, pathOf(uri))).build();
+      return filled(builder, all(project, uri)).build();
     },
     since: (project, uri, before) => {
       const builder = builderOf(uri);
       builder.previousResult(before);
-      return filled(builder, tokens(project, pathOf(uri))).buildEdits();
+      return filled(builder, all(project, uri)).buildEdits();
     },
     some: (project, uri, rows) =>
       filled(new lsp.SemanticTokensBuilder(), tokens(project, pathOf(uri), rows)).build(),

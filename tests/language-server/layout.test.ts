@@ -90,3 +90,12 @@ test("tokens: all of a file, then what is new, and those of some rows", async ()
   // an answer that is forgotten: all of it again
   expect((await open.tokens(at("wing.poise"), `not ${resultId}`)).data).toEqual(changed);
 });
+
+test("a very long file gets tokens for the rows that are looked at, and none for all of it", async () => {
+  const open = await start();
+  await open.open(at("wing.poise"), wing + "// one more\n".repeat(10_000));
+  expect((await open.tokens(at("wing.poise"))).data).toEqual([]);
+  const [top, below] = [from, { line: 9000, character: 0 }];
+  expect((await open.tokensIn(at("wing.poise"), top, top)).data!.length).toBeGreaterThan(20);
+  expect((await open.tokensIn(at("wing.poise"), below, below)).data).toEqual([9000, 0, 11, 0, 0]);
+});
