@@ -8,6 +8,7 @@ import { flightsOf } from "./compute/flights";
 import { loadLimitsOf } from "./compute/load-limits";
 import { configurationsOf } from "./compute/shapes";
 import { emptyOf } from "./compute/stages";
+import { asWeighed, weighingsOf } from "./compute/weighing";
 import type { Finding } from "./findings";
 import { memo } from "./memo";
 import type { Assembly, Member } from "./model/assembly";
@@ -80,6 +81,7 @@ export function rootsOf(
   return reachesOf(project)
     .roots.filter(({ files, fitting }) => [...files, ...fitting].some(file => wanted(file.path)))
     .flatMap(rootsIn)
+    .map(asWeighed)
     .map(judgedRoot);
 }
 
@@ -133,7 +135,7 @@ function findingsOf(roots: readonly JudgedRoot[], today: string): readonly Findi
       // said with the first airframe that has it
       if (all.slice(1, i + 1).some(keys => keys(finding))) continue;
       const names = airframes.filter((_, at) => all[at + 1]!(finding)).map(it => nameOf(it.root));
-      const own = isFault(finding) && standsIn(root.airframe!.item, finding.at);
+      const own = isFault(finding) && blocksOf(root).some(it => standsIn(it, finding.at));
       found.push(
         own ? finding : { ...finding, message: `${names.join(", ")}: ${finding.message}` },
       );
@@ -160,6 +162,17 @@ const isFault = ({ code }: Finding) => {
   const check = checkOf(code);
   return check !== undefined && check.member === undefined && check.root === undefined;
 };
+
+/** An airframe's own block, and those of its weighings and changes. */
+const blocksOf = ({ airframe, statements }: Root): readonly Item[] =>
+  airframe === undefined
+    ? []
+    : [
+        airframe.item,
+        ...statements.dated.filter(({ head }) => "of" in head && isOf(head.of, airframe.name)),
+      ];
+const isOf = (of: unknown, name: string) =>
+  typeof of === "object" && of !== null && "text" in of && of.text === name;
 
 function standsIn(block: Item, at: Span): boolean {
   return block.head.line === at.line || block.items.some(it => standsIn(it, at));
@@ -240,6 +253,7 @@ function rootFindings(root: Root, today: string): readonly Finding[] {
         );
   }
   for (const it of configurationsOf(root)) found.push(...it.faults.map(fromFault));
+  for (const it of weighingsOf(root.rolledUp ?? root)) found.push(...it.faults.map(fromFault));
   found.push(...loadLimitsOf(root).faults.map(fromFault));
   found.push(...letFaults(root).map(fromFault));
   for (const { basic } of requirementsOf(root)) found.push(...basic.faults.map(fromFault));

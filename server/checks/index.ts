@@ -10,6 +10,7 @@ import { cgOffTarget } from "./cg-off-target";
 import type { Check } from "./check";
 import { declaredTwice } from "./declared-twice";
 import { figureSuspect } from "./figure-suspect";
+import { fluidStateAssumed } from "./fluid-state-assumed";
 import { includeLoop } from "./include-loop";
 import { includeMissing } from "./include-missing";
 import { includeOutside } from "./include-outside";
@@ -22,6 +23,7 @@ import { massMissing } from "./mass-missing";
 import { negativeMass } from "./negative-mass";
 import { noRoot } from "./no-root";
 import { notJudgedYet } from "./not-judged-yet";
+import { oneStation } from "./one-station";
 import { outOfRange } from "./out-of-range";
 import { overAllocated } from "./over-allocated";
 import { overBudget } from "./over-budget";
@@ -37,6 +39,7 @@ import { unknownName } from "./unknown-name";
 import { unlisted } from "./unlisted";
 import { waiverExpired } from "./waiver-expired";
 import { waiverUnused } from "./waiver-unused";
+import { weighingDisagrees } from "./weighing-disagrees";
 import { wrongDimension } from "./wrong-dimension";
 
 /** The registry. Its order is the order of the reference. */
@@ -68,6 +71,9 @@ export const checks: readonly Check[] = [
     requirementFailed,
     requirementAtRisk,
     requirementUnknown,
+    weighingDisagrees,
+    fluidStateAssumed,
+    oneStation,
     waiverExpired,
     waiverUnused,
     notJudgedYet,

@@ -5,22 +5,22 @@ export const notJudgedYet: Check = {
   code: "not-judged-yet",
   severity: "info",
   explain:
-    "The spec says something that this version reads and does not judge yet: weighings and changes. Its figures do not rest on it.",
+    "The spec says something that this version reads and does not judge yet: changes of an airframe. Its figures do not rest on it.",
   example: `
 aircraft kite { units lb, in }
 part airframe weighed 900 lb at FS 100
 airframe sn001 "S/N 001" serial 1 {
 }
-weighing first of sn001 on 2026-11-12 {
-//       ^^^^^ info[not-judged-yet]: weighings and changes are read and not judged yet: 1 in this aircraft
-  scale main at FS 100 reads 900 lb
+change lamp of sn001 on 2026-11-12 {
+//     ^^^^ info[not-judged-yet]: changes of an airframe are read and not judged yet: 1 in this aircraft
+  install part lamp weighed 1 lb at FS 90
 }
 `,
 
   *root(root) {
     yield* about(
-      root.statements.dated.map(it => it.head),
-      "weighings and changes",
+      root.statements.dated.filter(it => it.head.kind === "change").map(it => it.head),
+      "changes of an airframe",
     );
   },
 };

@@ -100,7 +100,7 @@ export const oneSide = memo((assembly: Assembly): Weight => {
     : {
         basic: whole,
         growth: none(),
-        reserve,
+        reserve: assembly.onScales ? none() : reserve,
         unknown: 0,
         vague: {
           fs: assembly.weighedFs === undefined && rests(vague.fs, basic.lacksFs),
@@ -198,8 +198,9 @@ function pair(totals: Totals): Totals {
 }
 
 /** What was changed inside a weighed assembly after its weighing changes the whole by as much. */
-function wholeOf({ atWeighing, weighedFs }: Assembly, parts: Totals, mass: number): Totals {
-  if (atWeighing === undefined) return asWeighed(parts, mass, weighedFs);
+function wholeOf(assembly: Assembly, parts: Totals, mass: number): Totals {
+  const { atWeighing, weighedFs, weighedBl } = assembly;
+  if (atWeighing === undefined) return asWeighed(parts, mass, weighedFs, weighedBl);
   const before = partsOf(atWeighing);
   const whole = asWeighed(before, mass, weighedFs);
   merge(whole, parts);
@@ -213,10 +214,15 @@ function partsOf(assembly: Assembly): Totals {
 }
 
 /** A weighed assembly keeps the CG of its parts, unless a moment says where it is. */
-function asWeighed(parts: Totals, mass: number, momentFs: number | undefined): Totals {
+function asWeighed(
+  parts: Totals,
+  mass: number,
+  momentFs: number | undefined,
+  givenBl?: number,
+): Totals {
   const { fs, bl, wl } = placed(balanceOf(parts, 0));
   const whole = none();
-  const side = bl ?? (momentFs === undefined ? undefined : 0);
+  const side = givenBl ?? bl ?? (momentFs === undefined ? undefined : 0);
   put(whole, mass, { fs: momentFs ?? fs, bl: side, wl }, false);
   return whole;
 }

@@ -65,6 +65,10 @@ export interface Assembly {
   readonly weighed: MassRecord | undefined;
   /** m of FS by a `moment` clause beside the weighed record. */
   readonly weighedFs: number | undefined;
+  /** m of BL, where the scales tell. */
+  readonly weighedBl: number | undefined;
+  /** It is a whole airframe that was weighed: what was held back is spent. */
+  readonly onScales: boolean;
   /**
    * As it was when it was weighed, where an airframe changes something inside later: the whole then
    * changes by as much.
@@ -264,6 +268,8 @@ export function build(
     target: targetOf(clauses, core, setting),
     weighed,
     weighedFs,
+    weighedBl: undefined,
+    onScales: false,
     atWeighing,
     swing,
     stations: [...new Set(members.flatMap(stationsOf))],

@@ -130,7 +130,12 @@ export function spotAt(path: Path, root: Root, setting: Setting): Spot | undefin
 }
 
 /** kg on one side. */
-function amountIn(spot: Spot, amount: Amount, root: Root, setting: Setting): number | undefined {
+export function amountIn(
+  spot: Spot,
+  amount: Amount,
+  root: Root,
+  setting: Setting,
+): number | undefined {
   const { station } = spot;
   const sides = station.mirrored && spot.side === undefined ? 2 : 1;
   if (amount.full)

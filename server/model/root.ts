@@ -1,4 +1,4 @@
-import type { Declaration, Item, Statement, StatementOf } from "../../grammar/tree";
+import type { Declaration, Item, Statement, StatementOf, Word } from "../../grammar/tree";
 import { memo } from "../memo";
 import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
@@ -34,6 +34,8 @@ export interface Root {
   readonly reach: Reach;
   /** Absent: as designed. */
   readonly airframe: Airframe | undefined;
+  /** The same airframe by its parts alone, where this is the one that was weighed. */
+  readonly rolledUp: Root | undefined;
   /** The outermost assembly. */
   readonly aircraft: Assembly;
   readonly units: Units;
@@ -153,6 +155,15 @@ function rootOf(reach: Reach, airframe: Airframe | undefined): Root {
         { at: other.head.path ?? other.head, message: "the other one" },
       ]);
   }
+  const frames = [...byKind("airframe"), ...fitted("airframe")].map(it => it.head);
+  for (const { head: dated } of [
+    ...byKind("weighing", "change"),
+    ...fitted("weighing", "change"),
+  ]) {
+    const of = "of" in dated ? (dated.of as Word | undefined) : undefined;
+    if (of && !frames.some(it => "name" in it && it.name?.text === of.text))
+      report("unknown-name", of, `no airframe is called ${of.text}`);
+  }
   checkNames(byKind("envelope", "choice", "configuration", "loading", "airframe"), setting);
   const stations = [aircraft, ...unchosen.flatMap(it => it.members)].flatMap(stationsOf);
   for (const station of stations)
@@ -170,6 +181,7 @@ function rootOf(reach: Reach, airframe: Airframe | undefined): Root {
     title: head.title?.text,
     reach,
     airframe,
+    rolledUp: undefined,
     aircraft,
     units,
     mac,

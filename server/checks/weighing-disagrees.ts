@@ -1,0 +1,69 @@
+import { deviationOfPiece } from "../compute/spread";
+import { type Weighing, weighingsOf } from "../compute/weighing";
+import type { Related } from "../findings";
+import type { Assembly } from "../model/assembly";
+import type { Part } from "../model/part";
+import type { Root } from "../model/root";
+import { show } from "../quantity/show";
+import type { Check } from "./check";
+
+export const weighingDisagrees: Check = {
+  code: "weighing-disagrees",
+  severity: "warning",
+  explain:
+    "An airframe as weighed and the sum of its parts differ by more than twice what both may be off together (the root of the sum of both spreads squared). The unweighed parts that could explain it stand beside the finding, by how many of its own spreads each alone would have to be off. The weighing governs; find out which one is wrong before anyone relies on either.",
+  example: `
+aircraft kite { units lb, in; spread calculated 2% }
+part hull weighed 800 lb at FS 100
+part wing calculated 100 lb at FS 110
+airframe sn001 serial 1 { }
+weighing first of sn001 on 2026-11-12 {
+//       ^^^^^ warning[weighing-disagrees]: sn001: the empty airframe weighs 908 lb and its parts come to 900 lb: 8 lb unexplained, near FS 121.1 in, 4 times what both may be off
+  scale front at FS 50 reads 91 lb
+  scale rear at FS 107 reads 817 lb
+}
+`,
+
+  *root(root) {
+    const { rolledUp, units } = root;
+    for (const it of rolledUp ? weighingsOf(rolledUp) : []) {
+      const { unexplained, unexplainedFs, off, balance } = it;
+      // parts without a mass make the sum a floor, and parts without a spread say nothing of how far it may be off
+      if (it.broken || off === 0 || !it.rolledUp.massKnown || Math.abs(unexplained) <= 2 * off)
+        continue;
+      const where =
+        unexplainedFs === undefined ? "" : `, near FS ${show(unexplainedFs, units.length)}`;
+      const times = Number((Math.abs(unexplained) / off).toPrecision(2));
+      const mass = (kg: number) => show(kg, units.mass);
+      yield {
+        at: it.at,
+        message: `the empty airframe weighs ${mass(balance.mass)} and its parts come to ${mass(it.rolledUp.mass)}: ${mass(Math.abs(unexplained))} ${unexplained > 0 ? "unexplained" : "less than that"}${where}, ${times} times what both may be off`,
+        related: candidates(rolledUp!, it),
+      };
+    }
+  },
+};
+
+/** The parts nobody has weighed that could explain it alone, the likeliest first. */
+function candidates(root: Root, { unexplained }: Weighing): readonly Related[] {
+  return [...unweighed(root.aircraft)]
+    .flatMap(({ part, pieces }) => {
+      const spread = deviationOfPiece(part) * pieces;
+      return spread > 0 ? [{ part, times: Math.abs(unexplained) / spread }] : [];
+    })
+    .sort((a, b) => a.times - b.times)
+    .slice(0, MOST)
+    .map(({ part, times }) => ({
+      at: part.head.path ?? part.head,
+      message: `${part.path} alone would have to be ${Number(times.toPrecision(2))} of its spreads off`,
+    }));
+}
+const MOST = 3;
+
+function* unweighed(assembly: Assembly, sides = 1): Iterable<{ part: Part; pieces: number }> {
+  if (assembly.weighed !== undefined) return;
+  for (const it of assembly.members)
+    if (it.kind === "assembly") yield* unweighed(it, it.mirrored ? 2 : sides);
+    else if ((it.kind === "part" || it.kind === "ballast") && it.governing?.basis !== "weighed")
+      yield { part: it, pieces: it.qty * (it.mirrored ? 2 : sides) };
+}

@@ -1,0 +1,114 @@
+import { expect, test } from "vitest";
+import { judge } from "../../server/judge";
+import { emptyProject, withText } from "../../server/project";
+import { reportOf } from "../../server/views/report";
+import { check } from "../fixture";
+
+const pound = 0.45359237;
+const inch = 0.0254;
+
+interface Mass {
+  readonly mass_kg: number;
+  readonly cg_m: readonly (number | null)[];
+}
+interface Numbers {
+  readonly empty: { readonly basic: Mass; readonly predicted: Mass };
+  readonly parts: { readonly basic: Mass };
+}
+
+/** Of the airframe, in lb and in. */
+function weighed(text: string) {
+  const judged = judge(withText(emptyProject(["/specs"]), "/specs/kite.poise", text));
+  const { empty, parts } = reportOf(judged.roots[1]!) as unknown as Numbers;
+  const of = ({ mass_kg, cg_m }: Mass) => ({
+    lb: Number((mass_kg / pound).toFixed(6)),
+    cg: cg_m.map(it => it && Number((it / inch).toFixed(6))),
+  });
+  return { basic: of(empty.basic), predicted: of(empty.predicted), parts: of(parts.basic) };
+}
+
+const kite = `aircraft kite { units lb, in, gal; growth calculated 5% }
+fluid mogas 6 lb/gal
+fluid oil 7.5 lb/gal
+tank wing_tank mirrored holds 10 gal of mogas unusable 0.5 gal at FS 110, BL 50, WL 40
+tank engine_oil holds 2 gal of oil operating at FS 40, WL 30
+seat pilot at FS 90, WL 30 range 110 lb .. 250 lb
+part hull calculated 800 lb at FS 100, WL 20
+part carpet calculated 4 lb at FS 80, BL 5, WL 10
+reserve paint 10 lb
+airframe sn1 serial 1 { }
+`;
+
+test("readings less tare, less what is aboard, plus what is missing, with unusable fuel and full oil", () => {
+  const { basic, predicted, parts } = weighed(`${kite}
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 20 reads 130 lb, 131 lb, 132 lb tare 2 lb
+  scale left at FS 115, BL -40 reads 370 lb
+  scale right at FS 115, BL 40 reads 372 lb
+  aboard wing_tank 2 gal
+  aboard pilot 120 lb
+  aboard sandbag 12 lb at FS 6, BL 3
+  missing carpet
+}
+`);
+  // nose 129, left 370, right 372: 871 lb; fuel 2 × 12 = 24 out and 2 × 3 = 6 in at FS 110; pilot 120 at FS
+  // 90; sand 12 at FS 6; carpet 4 at FS 80 in: 871 − 24 + 6 − 120 − 12 + 4 = 725 lb
+  // 2,580 + 42,550 + 42,780 − 18 × 110 − 10,800 − 72 + 320 = 75,378 lb in ÷ 725 = 103.969655
+  // across: 2 × 40 − 12 × 3 + 4 × 5 = 64 lb in ÷ 725 = 0.088276
+  expect(basic.lb).toBe(725);
+  expect(basic.cg.slice(0, 2)).toEqual([103.969655, 0.088276]);
+  // weighed: nothing grows, and what was held back is spent
+  expect(predicted.lb).toBe(725);
+  // the parts alone: less 6 lb of fuel and 15 lb of oil
+  expect(parts.lb).toBe(704);
+  // (75,378 − 660 − 600) ÷ 704
+  expect(parts.cg[0]).toBeCloseTo(105.28125, 5);
+});
+
+test("the airframe's loadings start from it, and the aircraft's budget is judged on it", () => {
+  check(
+    `aircraft kite { units lb, in, gal; budget 795 lb }
+seat pilot at FS 90, WL 30 range 110 lb .. 250 lb
+part hull calculated 790 lb at FS 100, WL 20
+envelope normal { takeoff 1000 lb; cg 700 lb: FS 95 .. 101; cg 1000 lb: FS 95 .. 101 }
+loading solo { pilot 200 lb }
+//      ^^^^ error[cg-aft]: sn1: solo at takeoff (1,000 lb) has its CG at FS 101.12 in, 0.12 in aft of the aft limit of 101 in (normal)
+airframe sn1 serial 1 { budget kite 798 lb }
+//                                  ^^^^^^ error[over-budget]: sn1: kite weighs 800 lb, 2 lb over its budget of 798 lb
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 20 reads 88 lb
+  scale main at FS 114.269663 reads 712 lb
+}
+`,
+    ["loading-can-exceed"],
+  );
+});
+
+test("what is wrong with a weighing is said at the narrowest place, and it does not count", () => {
+  check(`aircraft kite { units lb, in, gal }
+part hull calculated 800 lb at FS 100, WL 20
+airframe sn1 serial 1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 20 reads 3 lb tare 5 lb
+//                          ^^^^ error[out-of-range]: this scale reads less than its tare
+  scale main at FS 115 reads 700
+//                           ^^^ error[unit-missing]: a reading needs its unit
+  missing carpet
+//        ^^^^^^ error[unknown-name]: nothing is called carpet in sn1
+  aboard sandbag 12 lb
+//       ^^^^^^^ error[syntax]: where does it lie? at FS …
+}
+weighing second of sn2 on 2026-11-13 { scale main at FS 115 reads 700 lb }
+//                 ^^^ error[unknown-name]: no airframe is called sn2
+`);
+});
+
+test("two weighings of one airframe on one day are one too many", () => {
+  check(`aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 100
+airframe sn1 { }
+weighing one of sn1 on 2026-11-12 { scale a at FS 90 reads 400 lb; scale b at FS 110 reads 400 lb }
+weighing two of sn1 on 2026-11-12 { scale a at FS 90 reads 401 lb; scale b at FS 110 reads 400 lb }
+//       ^^^ error[declared-twice]: sn1 was weighed on that day already: which of the two counts?
+`);
+});
