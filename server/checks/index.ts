@@ -22,7 +22,6 @@ import { marginLow } from "./margin-low";
 import { massMissing } from "./mass-missing";
 import { negativeMass } from "./negative-mass";
 import { noRoot } from "./no-root";
-import { notJudgedYet } from "./not-judged-yet";
 import { oneStation } from "./one-station";
 import { outOfRange } from "./out-of-range";
 import { overAllocated } from "./over-allocated";
@@ -76,7 +75,6 @@ export const checks: readonly Check[] = [
     oneStation,
     waiverExpired,
     waiverUnused,
-    notJudgedYet,
     noRoot,
   ],
 ];

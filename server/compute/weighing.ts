@@ -8,7 +8,7 @@ import { isPlainDate, massOf } from "../model/figures";
 import { amountIn, type Spot, spotAt } from "../model/loading";
 import { noSums, type Part } from "../model/part";
 import { placeOf, turnedOver } from "../model/places";
-import type { Root } from "../model/root";
+import { airframeAfter, type Root } from "../model/root";
 import { spreadOf } from "../model/spreads";
 import { empty } from "./contents";
 import { rounded } from "./exact";
@@ -66,7 +66,15 @@ export const weighingsOf = memo((root: Root): readonly Weighing[] => {
   if (airframe === undefined) return [];
   return root.statements.dated
     .filter(({ head }) => head.kind === "weighing" && head.of?.text === airframe.name)
-    .map(item => weighingOf(item, root))
+    .map(item => {
+      const on = (item.head as StatementOf<"weighing">).on?.text ?? "";
+      // on the day of a weighing a change counts as after it
+      const before = root.changes.filter(it => it.on < on);
+      return weighingOf(
+        item,
+        before.length === root.changes.length ? root : airframeAfter(root, before),
+      );
+    })
     .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
     .map((it, i, sorted) => {
       if (it.on === "" || sorted[i - 1]?.on !== it.on) return it;
@@ -92,6 +100,14 @@ export const asWeighed = memo((root: Root): Root => {
   if (weighing === undefined) return root;
   const parts = none();
   merge(parts, weighing.totals);
+  root.changes.forEach((change, i) => {
+    if (change.on < weighing.on) return;
+    // what it installs comes in and what it removes goes out; what it only re-weighs was there all along
+    const before = airframeAfter(root, root.changes.slice(0, i), change);
+    const after = airframeAfter(root, root.changes.slice(0, i + 1));
+    merge(parts, emptyTotals(asDrawn(after)));
+    subtract(parts, emptyTotals(asDrawn(before)));
+  });
   for (const [station, contents] of empty(root)) {
     const fluid = none();
     putContents(fluid, station, contents, asDrawn(root));

@@ -130,6 +130,20 @@ export function editsOf(block: Item | undefined, aircraft: string, scope: Scope)
   });
 }
 
+/** The records alone of a change, with what its removals weighed: what they say of what was there before it. */
+export function recordsIn(block: Item, aircraft: string, scope: Scope): readonly Edit[] {
+  const removed = membersOf(block.items).flatMap((item): readonly Edit[] => {
+    const { head } = item;
+    if (head.kind !== "remove" || head.record === undefined) return [];
+    const clause = head.record;
+    return head.paths.map(path => ({
+      ...{ item, does: "record", at: path, clause, point: undefined, scope, sided: false },
+      words: path.words.map(word => word.text),
+    }));
+  });
+  return [...editsOf(block, aircraft, scope).filter(it => it.does === "record"), ...removed];
+}
+
 /** Builds what an option would put into an assembly and into those inside it, and says what is wrong with it. */
 function putInto(
   target: Assembly,

@@ -1,4 +1,4 @@
-import type { Declaration, Item, Statement, StatementOf, Word } from "../../grammar/tree";
+import type { Declaration, Item, Span, Statement, StatementOf, Word } from "../../grammar/tree";
 import { memo } from "../memo";
 import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
@@ -18,6 +18,7 @@ import {
   chosenLets,
   editsOf,
   optionsOf,
+  recordsIn,
   type Unchosen,
 } from "./options";
 import { noSums } from "./part";
@@ -34,6 +35,8 @@ export interface Root {
   readonly reach: Reach;
   /** Absent: as designed. */
   readonly airframe: Airframe | undefined;
+  /** Of an airframe, in order of their dates: those it is read with. */
+  readonly changes: readonly Change[];
   /** The same airframe by its parts alone, where this is the one that was weighed. */
   readonly rolledUp: Root | undefined;
   /** The outermost assembly. */
@@ -78,11 +81,48 @@ export interface Airframe {
 }
 
 /** The aircraft as designed, and then each airframe of it. */
+/** What was done to an airframe on one day. */
+export interface Change {
+  readonly item: Item;
+  readonly name: string;
+  /** ISO. */
+  readonly on: string;
+  readonly at: Span;
+}
+
 export const rootsOf = memo((reach: Reach): readonly Root[] => {
   const design = rootOf(reach, undefined);
   const airframes = design.statements.airframes.map(airframeOf);
-  return [design, ...airframes.map(it => rootOf(reach, it))];
+  return [
+    design,
+    ...airframes.map(it => rootOf(reach, it, changesOf(it.name, design.statements.dated))),
+  ];
 });
+
+/** The changes of an airframe in order of their dates, and as written where they share one. */
+function changesOf(name: string, dated: readonly Item[]): readonly Change[] {
+  return dated
+    .flatMap((item): readonly Change[] => {
+      const { head } = item;
+      if (head.kind !== "change" || head.of?.text !== name) return [];
+      return [
+        { item, name: head.name?.text ?? "", on: head.on?.text ?? "", at: head.name ?? head },
+      ];
+    })
+    .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}
+
+/**
+ * An airframe by its parts after some of its changes only.
+ * @param revised a change of which the records alone count: what its removals weighed, too
+ */
+export function airframeAfter(
+  { reach, airframe }: Root,
+  changes: readonly Change[],
+  revised?: Change,
+): Root {
+  return rootOf(reach, airframe, changes, revised);
+}
 
 function airframeOf(item: Item): Airframe {
   const head = item.head as StatementOf<"airframe">;
@@ -90,13 +130,18 @@ function airframeOf(item: Item): Airframe {
   return { item, name: name?.text ?? "", title: title?.text, serial };
 }
 
-function rootOf(reach: Reach, airframe: Airframe | undefined): Root {
+function rootOf(
+  reach: Reach,
+  airframe: Airframe | undefined,
+  changes: readonly Change[] = [],
+  revised?: Change,
+): Root {
   const { report, found } = collector();
   const item = reach.aircraft;
   const head = item.head as Declaration;
   const items = [...reach.files.flatMap(file => membersOf(file.items)), ...membersOf(item.items)];
   const choices = items.filter(it => it.head.kind === "choice");
-  const chosen = chosenBy(airframe, choices, report);
+  const chosen = chosenBy(airframe, changes, choices, report);
   const scope = scopeIn(undefined, [...letsOf(items), ...chosenLets(choices, chosen)]);
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
@@ -115,7 +160,11 @@ function rootOf(reach: Reach, airframe: Airframe | undefined): Root {
     elsewhere.filter(it => kinds.includes(it.head.kind));
 
   const name = head.path?.text ?? "aircraft";
-  const fits = airframe && editsOf(airframe.item, name, scope);
+  const fits = airframe && [
+    ...editsOf(airframe.item, name, scope),
+    ...changes.flatMap(it => editsOf(it.item, name, scope)),
+    ...(revised ? recordsIn(revised.item, name, scope) : []),
+  ];
   const core = coreOf(tables(head), {
     path: "",
     units,
@@ -181,6 +230,7 @@ function rootOf(reach: Reach, airframe: Airframe | undefined): Root {
     title: head.title?.text,
     reach,
     airframe,
+    changes,
     rolledUp: undefined,
     aircraft,
     units,
@@ -206,22 +256,33 @@ function rootOf(reach: Reach, airframe: Airframe | undefined): Root {
 /** What an airframe chooses, and what is wrong with its block. */
 function chosenBy(
   airframe: Airframe | undefined,
+  changes: readonly Change[],
   choices: readonly Item[],
   report: Report,
 ): Chosen {
   const chosen = new Map<string, string>();
-  for (const { head } of membersOf(airframe?.item.items ?? [])) {
-    reportStray(head, "an airframe", report);
-    if (head.kind !== "choose" || head.choice === undefined) continue;
-    const { choice: word, option } = head;
-    const choice = choices.find(it => "name" in it.head && it.head.name?.text === word.text);
-    const names = choice && optionsOf(choice).map(it => (it.head as Declaration).path?.text);
-    if (names === undefined) report("unknown-name", word, `no choice is called ${word.text}`);
-    else if (option && !names.includes(option.text))
-      report("unknown-name", option, `the choice ${word.text} has no option called ${option.text}`);
-    else if (option && chosen.has(word.text))
-      report("declared-twice", word, `${word.text} is chosen twice`);
-    else if (option) chosen.set(word.text, option.text);
+  for (const block of [airframe, ...changes]) {
+    const again = new Set<string>();
+    for (const { head } of membersOf(block?.item.items ?? [])) {
+      reportStray(head, block === airframe ? "an airframe" : "a change", report);
+      if (head.kind !== "choose" || head.choice === undefined) continue;
+      const { choice: word, option } = head;
+      const choice = choices.find(it => "name" in it.head && it.head.name?.text === word.text);
+      const names = choice && optionsOf(choice).map(it => (it.head as Declaration).path?.text);
+      if (names === undefined) report("unknown-name", word, `no choice is called ${word.text}`);
+      else if (option && !names.includes(option.text))
+        report(
+          "unknown-name",
+          option,
+          `the choice ${word.text} has no option called ${option.text}`,
+        );
+      else if (option && again.has(word.text))
+        report("declared-twice", word, `${word.text} is chosen twice`);
+      else if (option) {
+        chosen.set(word.text, option.text);
+        again.add(word.text);
+      }
+    }
   }
   return chosen;
 }
