@@ -24,10 +24,10 @@ test("an include leads to its file; one that leads nowhere is no link", () => {
       ({ at, file }) => `${at.line.text.slice(at.from, at.to)} -> ${file}`,
     );
   expect(shown("kite.poise")).toEqual([
-    "wing.poise -> /specs/wing.poise",
-    "gear/gear.poise -> /specs/gear/gear.poise",
-    "gear/../wing.poise -> /specs/wing.poise",
+    '"wing.poise" -> /specs/wing.poise',
+    '"gear/gear.poise" -> /specs/gear/gear.poise',
+    '"gear/../wing.poise -> /specs/wing.poise',
   ]);
-  expect(shown("gear/gear.poise")).toEqual(["../wing.poise -> /specs/wing.poise"]);
+  expect(shown("gear/gear.poise")).toEqual(['"../wing.poise" -> /specs/wing.poise']);
   expect(shown("wing.poise")).toEqual([]);
 });

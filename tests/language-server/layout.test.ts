@@ -61,7 +61,7 @@ test("folds, selections and links of a file that is not open", async () => {
   });
   const [link] = await open.links(at("kite.poise"));
   expect(link).toMatchObject({
-    range: { start: { line: 1, character: 9 }, end: { line: 1, character: 19 } },
+    range: { start: { line: 1, character: 8 }, end: { line: 1, character: 20 } },
   });
   expect(link!.target.split("/").at(-1)).toBe("wing.poise");
 });
