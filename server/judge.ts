@@ -242,7 +242,7 @@ function sideFindings(member: Apart, { members }: Assembly): readonly Finding[] 
   });
 }
 
-function rootFindings(root: Root, today: string): readonly Finding[] {
+export function rootFindings(root: Root, today: string): readonly Finding[] {
   const found: Finding[] = [...memberFindings(root.aircraft), ...root.faults.map(fromFault)];
   for (const { loading, stages } of flightsOf(root)) {
     found.push(...loading.faults.map(fromFault));

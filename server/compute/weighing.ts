@@ -95,16 +95,25 @@ export const lastWeighing = (root: Root): Weighing | undefined =>
  * An airframe that was weighed: a whole that governs over its parts, growth and reserves spent; its WL
  * stays the one of its parts.
  */
-export const asWeighed = memo((root: Root): Root => {
-  const weighing = lastWeighing(root);
+export const asWeighed = memo((root: Root): Root => weighedInstead(root, root));
+
+/**
+ * The same of an airframe that would be `root` by its parts instead: what differs comes in and goes out as
+ * with a change.
+ * @param weighed the airframe by its parts, as it is
+ */
+export function weighedInstead(weighed: Root, root: Root): Root {
+  const weighing = lastWeighing(weighed);
   if (weighing === undefined) return root;
   const parts = none();
   merge(parts, weighing.totals);
-  root.changes.forEach((change, i) => {
+  merge(parts, emptyTotals(asDrawn(root)));
+  subtract(parts, emptyTotals(asDrawn(weighed)));
+  weighed.changes.forEach((change, i) => {
     if (change.on < weighing.on) return;
     // what it installs comes in and what it removes goes out; what it only re-weighs was there all along
-    const before = airframeAfter(root, root.changes.slice(0, i), change);
-    const after = airframeAfter(root, root.changes.slice(0, i + 1));
+    const before = airframeAfter(weighed, weighed.changes.slice(0, i), change);
+    const after = airframeAfter(weighed, weighed.changes.slice(0, i + 1));
     merge(parts, emptyTotals(asDrawn(after)));
     subtract(parts, emptyTotals(asDrawn(before)));
   });
@@ -136,7 +145,7 @@ export const asWeighed = memo((root: Root): Root => {
       onScales: true,
     },
   };
-});
+}
 
 function weighingOf(item: Item, root: Root): Weighing {
   const head = item.head as StatementOf<"weighing">;

@@ -7,6 +7,7 @@ import { checkOf, checks } from "../checks";
 import { useUnitsBeyond } from "../model/units-beyond";
 import { check } from "./check";
 import { optionsOf } from "./check-options";
+import { compare } from "./compare";
 import { diff } from "./diff";
 import { format } from "./format";
 import { drawn, plainRow } from "./formats/row";
@@ -36,6 +37,9 @@ const help = `poise: weight and balance of an aircraft's build spec
       Shows how a figure comes about, each line with its place in the spec: of a part, an assembly, a
       tank or seat (wing.spar, gear.main.LH), the aircraft (its name, or empty), a loading or its stage
       (two_up.takeoff), a let, an envelope.
+  poise compare [FILE] [--airframe NAME] [--most ROWS]
+      What each option of a choice, and combinations of them, make of the aircraft: empty weight, CG, what is
+      left of its budget, loadings outside, the verdict over all permitted loadings, findings.
   poise format FILE|FOLDER … [--check]
       Brings files into the one layout: a statement a line, two spaces of indent. A file with an error in
       its text is left alone. With --check nothing is written, and it ends with 1 where a file is not in
@@ -77,6 +81,9 @@ function main(args: readonly string[]): number {
     case "why":
       useUnitsBeyond(unitsBeyond);
       return tellWhy(rest, print);
+    case "compare":
+      useUnitsBeyond(unitsBeyond);
+      return compare(rest, print);
     case "format":
       return format(rest, {
         print,
@@ -119,6 +126,7 @@ function main(args: readonly string[]): number {
         "diff",
         "trend",
         "why",
+        "compare",
         "format",
         "import",
         "weigh",

@@ -14,12 +14,15 @@ export function optionsOf(choice: Item): readonly Item[] {
   return membersOf(choice.items).filter(it => it.head.kind === "option");
 }
 
+export const nameOfOption = ({ head }: Item): string =>
+  ("path" in head && head.path && "text" in head.path ? head.path.text : undefined) ?? "";
+
 /** What an airframe chooses: the option's name, by the choice's. */
 export type Chosen = ReadonlyMap<string, string>;
 const nothingChosen: Chosen = new Map();
 
 /** Without `default` the first option counts. */
-function chosenOption(choice: Item, chosen: Chosen): Item | undefined {
+export function chosenOption(choice: Item, chosen: Chosen): Item | undefined {
   const { standard, name } = choice.head as StatementOf<"choice">;
   const options = optionsOf(choice);
   const other = name && chosen.get(name.text);

@@ -16,7 +16,9 @@ import {
   checkOptions,
   chosenEdits,
   chosenLets,
+  chosenOption,
   editsOf,
+  nameOfOption,
   optionsOf,
   recordsIn,
   type Unchosen,
@@ -35,6 +37,8 @@ export interface Root {
   readonly reach: Reach;
   /** Absent: as designed. */
   readonly airframe: Airframe | undefined;
+  /** The option that counts, by the choice's name. */
+  readonly chosen: Chosen;
   /** Of an airframe, in order of their dates: those it is read with. */
   readonly changes: readonly Change[];
   /** The same airframe by its parts alone, where this is the one that was weighed. */
@@ -130,18 +134,24 @@ function airframeOf(item: Item): Airframe {
   return { item, name: name?.text ?? "", title: title?.text, serial };
 }
 
+/** The same aircraft with other options chosen, by the choices' names; the rest as it is. */
+export function rootChoosing({ reach, airframe, changes }: Root, instead: Chosen): Root {
+  return rootOf(reach, airframe, changes, undefined, instead);
+}
+
 function rootOf(
   reach: Reach,
   airframe: Airframe | undefined,
   changes: readonly Change[] = [],
   revised?: Change,
+  instead?: Chosen,
 ): Root {
   const { report, found } = collector();
   const item = reach.aircraft;
   const head = item.head as Declaration;
   const items = [...reach.files.flatMap(file => membersOf(file.items)), ...membersOf(item.items)];
   const choices = items.filter(it => it.head.kind === "choice");
-  const chosen = chosenBy(airframe, changes, choices, report);
+  const chosen = new Map([...chosenBy(airframe, changes, choices, report), ...(instead ?? [])]);
   const scope = scopeIn(undefined, [...letsOf(items), ...chosenLets(choices, chosen)]);
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
@@ -179,7 +189,8 @@ function rootOf(
   });
   const aircraft = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
   // what an option would do is checked once, in the design
-  const unchosen = airframe ? [] : checkOptions(choices, letsOf(items), aircraft, setting);
+  const unchosen =
+    airframe || instead ? [] : checkOptions(choices, letsOf(items), aircraft, setting);
 
   const macClause = clauseOf(clauses, "mac");
   const macFs = macClause?.at && placeOf(macClause.at, units.length, setting).fs;
@@ -231,6 +242,13 @@ function rootOf(
     reach,
     airframe,
     changes,
+    chosen: new Map(
+      choices.flatMap(it => {
+        const name = (it.head as StatementOf<"choice">).name?.text;
+        const option = chosenOption(it, chosen);
+        return name && option ? [[name, nameOfOption(option)]] : [];
+      }),
+    ),
     rolledUp: undefined,
     aircraft,
     units,

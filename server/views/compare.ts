@@ -1,0 +1,90 @@
+import type { StatementOf } from "../../grammar/tree";
+import { allLoadingsOf } from "../compute/all-loadings";
+import { flightsOf, insideOf } from "../compute/flights";
+import { emptyOf } from "../compute/stages";
+import { asWeighed, weighedInstead } from "../compute/weighing";
+import { basicBalance, predictedBalance, weightOf } from "../compute/weight";
+import { rootFindings } from "../judge";
+import { nameOfOption, optionsOf } from "../model/options";
+import { type Root, rootChoosing } from "../model/root";
+
+/** An aircraft with some options chosen, beside it as it is. kg, m. */
+export interface Compared {
+  /** What is chosen otherwise: choice and option; none: as it is. */
+  readonly chosen: readonly (readonly [choice: string, option: string])[];
+  readonly empty: number;
+  readonly fs: number | null;
+  readonly complete: boolean;
+  /** Budget of the aircraft less its predicted mass; undefined: it has no budget. */
+  readonly left: number | undefined;
+  /** Loadings that leave an envelope, and all that are judged. */
+  readonly outside: number;
+  readonly loadings: number;
+  /** By envelope: "inside", "can-exceed", "not-excluded". */
+  readonly envelopes: readonly { readonly name: string; readonly verdict: string }[];
+  readonly errors: number;
+  readonly warnings: number;
+}
+
+/**
+ * As it is first; then each other option alone, in the order written; then, if there are several choices,
+ * combinations of two and more of them, fewest first.
+ * @param most how many rows at most
+ */
+export function compare(root: Root, today: string, most: number): Comparison {
+  const base = root.rolledUp ?? root;
+  const others = root.statements.choices.map(({ head, items }, i) => {
+    const name = (head as StatementOf<"choice">).name?.text ?? "";
+    const options = optionsOf(root.statements.choices[i]!).map(nameOfOption);
+    return items.length === 0
+      ? []
+      : options.filter(it => it !== base.chosen.get(name)).map(it => [name, it] as const);
+  });
+  const rows: (readonly (readonly [string, string])[])[] = [[]];
+  for (const choice of others)
+    for (const row of [...rows]) for (const it of choice) rows.push([...row, it]);
+  const sorted = rows
+    .map((row, i) => ({ row, i }))
+    .sort((a, b) => a.row.length - b.row.length || a.i - b.i);
+  return {
+    rows: sorted.slice(0, most).map(({ row }) => comparedOf(base, row, today)),
+    more: Math.max(0, rows.length - most),
+  };
+}
+
+export interface Comparison {
+  readonly rows: readonly Compared[];
+  /** Combinations that are not shown. */
+  readonly more: number;
+}
+
+function comparedOf(base: Root, chosen: Compared["chosen"], today: string): Compared {
+  const root =
+    chosen.length === 0
+      ? asWeighed(base)
+      : weighedInstead(base, rootChoosing(base, new Map(chosen)));
+  const { basic } = emptyOf(root);
+  const whole = weightOf(root.aircraft);
+  const { budget } = root.aircraft;
+  const flights = flightsOf(root);
+  const findings = rootFindings(root, today).filter(it => it.waived === undefined);
+  const leaves = flights.filter(({ verdicts }) =>
+    verdicts.some(it =>
+      it.states.some(({ stage, basic: { breaches } }) => insideOf(stage.basic, breaches) === false),
+    ),
+  );
+  return {
+    chosen,
+    empty: basic.mass,
+    fs: basic.fs,
+    complete: basic.complete && basicBalance(whole).massKnown,
+    left: budget && budget.mass - predictedBalance(whole).mass,
+    outside: leaves.length,
+    loadings: flights.length,
+    envelopes: allLoadingsOf(root).flatMap(({ envelope, verdict }) =>
+      verdict === undefined ? [] : { name: envelope.name, verdict },
+    ),
+    errors: findings.filter(it => it.severity === "error").length,
+    warnings: findings.filter(it => it.severity === "warning").length,
+  };
+}
