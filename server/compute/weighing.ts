@@ -8,7 +8,7 @@ import { isPlainDate, massOf } from "../model/figures";
 import { amountIn, type Spot, spotAt } from "../model/loading";
 import { noSums, type Part } from "../model/part";
 import { placeOf, turnedOver } from "../model/places";
-import { airframeAfter, type Root } from "../model/root";
+import { airframeAfter, type Change, type Root } from "../model/root";
 import { spreadOf } from "../model/spreads";
 import { empty } from "./contents";
 import { rounded } from "./exact";
@@ -109,14 +109,8 @@ export function weighedInstead(weighed: Root, root: Root): Root {
   merge(parts, weighing.totals);
   merge(parts, emptyTotals(asDrawn(root)));
   subtract(parts, emptyTotals(asDrawn(weighed)));
-  weighed.changes.forEach((change, i) => {
-    if (change.on < weighing.on) return;
-    // what it installs comes in and what it removes goes out; what it only re-weighs was there all along
-    const before = airframeAfter(weighed, weighed.changes.slice(0, i), change);
-    const after = airframeAfter(weighed, weighed.changes.slice(0, i + 1));
-    merge(parts, emptyTotals(asDrawn(after)));
-    subtract(parts, emptyTotals(asDrawn(before)));
-  });
+  for (const change of weighed.changes)
+    if (change.on >= weighing.on) merge(parts, changeOf(weighed, change));
   for (const [station, contents] of empty(root)) {
     const fluid = none();
     putContents(fluid, station, contents, asDrawn(root));
@@ -145,6 +139,19 @@ export function weighedInstead(weighed: Root, root: Root): Root {
       onScales: true,
     },
   };
+}
+
+/**
+ * What a change does to the basic empty weight, kg and kg m: what it installs comes in and what it removes
+ * goes out; what it only re-weighs was there all along.
+ * @param root the airframe by its parts
+ */
+export function changeOf(root: Root, change: Change): Totals {
+  const i = root.changes.indexOf(change);
+  const sum = none();
+  merge(sum, emptyTotals(asDrawn(airframeAfter(root, root.changes.slice(0, i + 1)))));
+  subtract(sum, emptyTotals(asDrawn(airframeAfter(root, root.changes.slice(0, i), change))));
+  return sum;
 }
 
 function weighingOf(item: Item, root: Root): Weighing {
@@ -305,7 +312,7 @@ function massIn(amount: Amount | undefined, at: Span, setting: Setting): number 
 }
 
 /** The governing mass of something, where it lies: of both sides where the path names none. */
-function totalsOf({ member, side, pair }: MemberAt): Totals {
+export function totalsOf({ member, side, pair }: MemberAt): Totals {
   const totals = none();
   if (member.kind === "assembly") {
     const weight = oneSide(member);

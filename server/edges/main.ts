@@ -11,6 +11,7 @@ import { compare } from "./compare";
 import { diff } from "./diff";
 import { format } from "./format";
 import { drawn, plainRow } from "./formats/row";
+import { history } from "./history";
 import { importList } from "./import";
 import { sheet } from "./sheet";
 import { trend } from "./trend";
@@ -40,6 +41,9 @@ const help = `poise: weight and balance of an aircraft's build spec
   poise compare [FILE] [--airframe NAME] [--most ROWS]
       What each option of a choice, and combinations of them, make of the aircraft: empty weight, CG, what is
       left of its budget, loadings outside, the verdict over all permitted loadings, findings.
+  poise history FILE|FOLDER [AIRFRAME]
+      An airframe's weight and balance record: weighings and changes in order of dates, each item's weight and
+      arm, and the basic empty weight and CG from then on.
   poise format FILE|FOLDER … [--check]
       Brings files into the one layout: a statement a line, two spaces of indent. A file with an error in
       its text is left alone. With --check nothing is written, and it ends with 1 where a file is not in
@@ -84,6 +88,9 @@ function main(args: readonly string[]): number {
     case "compare":
       useUnitsBeyond(unitsBeyond);
       return compare(rest, print);
+    case "history":
+      useUnitsBeyond(unitsBeyond);
+      return history(rest, print);
     case "format":
       return format(rest, {
         print,
@@ -127,6 +134,7 @@ function main(args: readonly string[]): number {
         "trend",
         "why",
         "compare",
+        "history",
         "format",
         "import",
         "weigh",

@@ -1,0 +1,85 @@
+import { rounded } from "../compute/exact";
+import { membersAt } from "../compute/member-at";
+import { asDrawn, emptyOf, emptyTotals } from "../compute/stages";
+import { changeOf, totalsOf, weighingsOf } from "../compute/weighing";
+import { type Balance, balanceOf, merge, none, type Totals } from "../compute/weight";
+import { membersOf } from "../model/clauses";
+import { airframeAfter, type Change, type Root } from "../model/root";
+
+/** A line of an airframe's weight and balance record: kg, m. */
+export interface Entry {
+  /** ISO; empty: at the beginning. */
+  readonly on: string;
+  readonly what: string;
+  /** Of one item: what came in, or went out. */
+  readonly mass?: number;
+  readonly fs?: number | null;
+  /** The basic empty weight and CG from then on. */
+  readonly empty?: Balance;
+}
+
+/**
+ * All that was done to an airframe, in order of dates: its weighings and its changes item by item, with the
+ * basic empty weight and CG that follow. Where nobody weighed it, it begins with the sum of its parts.
+ */
+export function historyOf(root: Root): readonly Entry[] {
+  const base = root.rolledUp ?? root;
+  const weighings = weighingsOf(base).filter(it => !it.broken);
+  const start = airframeAfter(base, []);
+  const entries: Entry[] = [{ on: "", what: "sum of its parts", empty: emptyOf(start).basic }];
+  let now = none();
+  merge(now, emptyTotals(asDrawn(start)));
+  const steps = [
+    // on the day of a weighing a change counts as after it
+    ...weighings.map(weighing => ({ on: weighing.on, order: 0, weighing, change: undefined })),
+    ...base.changes.map(change => ({ on: change.on, order: 1, weighing: undefined, change })),
+  ].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.order - b.order));
+  for (const { on, weighing, change } of steps)
+    if (weighing) {
+      now = none();
+      merge(now, weighing.totals);
+      entries.push({ on, what: `weighing ${weighing.name}`, empty: weighing.balance });
+    } else if (change) {
+      merge(now, changeOf(base, change));
+      entries.push(...itemsOf(base, change), {
+        on,
+        what: `change ${change.name}`,
+        empty: balanceOf(now, 0),
+      });
+    }
+  return entries;
+}
+
+/** What comes in and what goes out, each by itself. */
+function itemsOf(base: Root, change: Change): readonly Entry[] {
+  const i = base.changes.indexOf(change);
+  const before = airframeAfter(base, base.changes.slice(0, i), change);
+  const after = airframeAfter(base, base.changes.slice(0, i + 1));
+  const of = (root: Root, path: string): Totals => {
+    const sum = none();
+    for (const it of membersAt(root, path)) merge(sum, totalsOf(it));
+    return sum;
+  };
+  const entry = (what: string, totals: Totals, sign: 1 | -1): Entry => {
+    const { fs } = balanceOf(totals, 0);
+    return { on: change.on, what, mass: sign * rounded(totals.mass), fs };
+  };
+  return membersOf(change.item.items).flatMap(({ head }): readonly Entry[] => {
+    if (head.kind === "remove")
+      return head.paths.map(it => entry(`remove ${it.text}`, of(before, it.text), -1));
+    if (head.kind === "move" && head.path) {
+      const { text } = head.path;
+      return [
+        entry(`move ${text} from`, of(before, text), -1),
+        entry(`move ${text} to`, of(after, text), 1),
+      ];
+    }
+    if (head.kind === "choose")
+      return [
+        { on: change.on, what: `choose ${head.choice?.text ?? ""} ${head.option?.text ?? ""}` },
+      ];
+    if ("installed" in head && head.path)
+      return [entry(`install ${head.path.text}`, of(after, head.path.text), 1)];
+    return [];
+  });
+}
