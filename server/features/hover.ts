@@ -14,8 +14,9 @@ import {
   oneSide,
   predictedBalance,
 } from "../compute/weight";
-import type { Assembly, Member, Reserve } from "../model/assembly";
+import type { Assembly, Member } from "../model/assembly";
 import type { Part } from "../model/part";
+import type { Reserve } from "../model/reserve";
 import type { Root } from "../model/root";
 import type { Let } from "../model/scope";
 import type { Station } from "../model/station";

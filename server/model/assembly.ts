@@ -2,41 +2,25 @@ import type { Clause, Declaration, Item, RecordClause, Span } from "../../gramma
 import { functions, keywords, unitWords } from "../../grammar/words";
 import { memo } from "../memo";
 import { MOMENT } from "../quantity/dimension";
-import type { Unit } from "../quantity/units";
 import { declaredName, reportLost, reportStray, reportTwice } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { editsInside, editsOfSide, namesSide, withoutSides } from "./edits";
-import { type Core, coreInside, type Edit, joinPath, type Place, type Side } from "./env";
+import { type Core, coreInside, type Edit, joinPath, type Side } from "./env";
 import { evaluate, type Setting } from "./evaluate";
-import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
-import { coordinate, figure, massOf } from "./figures";
+import { coordinate, figure } from "./figures";
 import { wayBack } from "./lets";
 import { reportAgain } from "./once";
 import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
-import { inFrame, placedIn, placeOf, turnedOver } from "./places";
+import { inFrame, placeOf, turnedOver } from "./places";
 import { growthIn, spreadIn } from "./rates";
 import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
+import { type Reserve, reserveOf } from "./reserve";
 import { type Let, type Scope, scopeIn } from "./scope";
 import { mentionsSerials } from "./serials";
 import { spreadOf } from "./spreads";
 import { type Station, stationOf } from "./station";
 import { type Swing, swingOf } from "./swing";
-
-/** Mass held back: in predicted, never in basic. */
-export interface Reserve {
-  readonly kind: "reserve";
-  readonly item: Item;
-  readonly head: Declaration;
-  readonly name: string;
-  readonly path: string;
-  readonly mass: number | undefined;
-  readonly place: Place | undefined;
-  /** Coordinates beyond the aircraft's extent. */
-  readonly outside: readonly Outside[];
-  readonly unit: Unit;
-  readonly faults: readonly Fault[];
-}
 
 export type Member = Assembly | Part | Reserve | Station;
 
@@ -397,26 +381,4 @@ function targetOf(clauses: readonly Clause[], core: Core, setting: Setting): Tar
   if (axis !== "BL" || core.side !== "LH") return { axis, low, high, at: clause };
   const over = (x: number | undefined) => (x === undefined ? undefined : -x);
   return { axis, low: over(high), high: over(low), at: clause };
-}
-
-function reserveOf(item: Item, name: string, core: Core, scope: Scope): Reserve {
-  const head = item.head as Declaration;
-  const { report, found } = collector();
-  const setting: Setting = { scope, report, ask: noSums(report) };
-  const mass = massOf(head.figure, "a reserve", setting);
-  const clauses = clausesOf(item);
-  reportAgain(clauses, report);
-  const at = clauseOf(clauses, "at");
-  return {
-    kind: "reserve",
-    item,
-    head,
-    name,
-    path: joinPath(core.path, name),
-    mass: mass?.value,
-    place: at ? placedIn(core, placeOf(at.point, core.units.length, setting)) : undefined,
-    outside: outsideOf(at ? [at.point] : [], core.mirrored, core, setting),
-    unit: mass?.unit ?? core.units.mass,
-    faults: found(),
-  };
 }
