@@ -164,6 +164,8 @@ export function build(
   const named = new Set(entries.map(it => it.called));
   core.edits.forEach((edit, i) => {
     const [called] = edit.words;
+    if (called === undefined && core.path === "" && edit.does !== "budget")
+      report("syntax", edit.at, "this is the whole aircraft: name something in it");
     if (edit.words.length !== 1 || called === undefined) return;
     if (edit.does === "put") {
       const { scope, sided } = edit;
@@ -272,6 +274,11 @@ function membersIn(entry: Entry, core: Core, whole: Core, report: Setting["repor
   const edits = editsInside(entry.edits, called);
   const mirrored = clauses.some(it => it.kind === "mirrored") && !core.mirrored;
   const stands = sided ? asItStands(core) : core;
+  const { kind } = item.head;
+  if (sided && (kind === "tank" || kind === "seat" || kind === "bay")) {
+    report("syntax", item.head, `a ${kind} on one side alone stands in the design, unmirrored`);
+    return [];
+  }
   const members: Member[] = [];
   const add = (member: Member | undefined) => {
     if (member === undefined) return;

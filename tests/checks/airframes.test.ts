@@ -169,6 +169,10 @@ airframe sn1 {
 //     ^^^^ error[syntax]: wing is an assembly: move its parts
   install part boom.lamp weighed 1 lb at FS 200
 //             ^^^^^^^^^ error[unknown-name]: there is no assembly boom
+  install tank tail.LH.aux holds 2 gal of mogas at FS 200
+//        ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[syntax]: tail.LH: a tank on one side alone stands in the design, unmirrored
+  remove kite
+//       ^^^^ error[syntax]: this is the whole aircraft: name something in it
   weighed wing.spar 20
 //                  ^^ error[unit-missing]: this mass needs its unit
 }
