@@ -200,13 +200,6 @@ function weighingOf(item: Item, root: Root): Weighing {
     report("syntax", head.name ?? head, "a weighing has its scales: scale nose at FS … reads …");
     broken = true;
   }
-  // what was in the tanks that a line names came out with it: the empty aircraft has its own in
-  for (const [station, contents] of empty(root))
-    if (named.has(station.path)) {
-      const fluid = none();
-      putContents(fluid, station, contents, asDrawn(root));
-      merge(totals, fluid);
-    }
   const balance = balanceOf(totals, 0);
   const rolledUp = emptyOf(root).basic;
   const off = Math.hypot(Math.sqrt(variance), emptyDeviation(root).mass);
@@ -289,6 +282,15 @@ function aboard(
       place,
     };
     putContents(out, station, contents, asDrawn(root));
+    // all of it comes out, and what the empty aircraft has in it goes in, on the sides that are meant
+    const own = empty(root).get(station);
+    if (own) {
+      const right = side === "LH" ? 0 : own.right;
+      const left = side === "RH" ? 0 : own.left;
+      const back = none();
+      putContents(back, station, { right, left, place: undefined }, asDrawn(root));
+      subtract(out, back);
+    }
     return out;
   }
   const mass = massIn(amount, line, setting);

@@ -65,6 +65,19 @@ weighing first of sn1 on 2026-11-12 {
   expect(parts.cg[0]).toBeCloseTo(105.28125, 5);
 });
 
+test("a line for one side speaks for its tank alone: the other one was drained", () => {
+  const { basic } = weighed(`${kite}
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 20 reads 130 lb
+  scale main at FS 115 reads 700 lb
+  aboard wing_tank.LH 2 gal
+}
+`);
+  // 830 − 12 + 3 lb, at FS 110; across: left of the middle 12 out and 3 in: + 9 × 50 = 450 lb in ÷ 821
+  expect(basic.lb).toBe(821);
+  expect(basic.cg[1]).toBeCloseTo(450 / 821, 5);
+});
+
 test("the airframe's loadings start from it, and the aircraft's budget is judged on it", () => {
   check(
     `aircraft kite { units lb, in, gal; budget 795 lb }
