@@ -19,7 +19,7 @@ assembly rudder {
   *member(member) {
     if (member.kind !== "assembly" || member.weighed?.mass === undefined) return;
     // a whole airframe that was weighed has a check of its own
-    if (member.onScales) return;
+    if (member.scales) return;
     const parts = basicBalance(oneSide({ ...member, weighed: undefined })).mass;
     // what an airframe changed inside since is in both
     const whole = basicBalance(oneSide(member)).mass;

@@ -1,5 +1,6 @@
+import type { Weighing } from "../compute/scales";
 import { deviationOfPiece } from "../compute/spread";
-import { type Weighing, weighingsOf } from "../compute/weighing";
+import { weighingsOf } from "../compute/weighing";
 import type { Related } from "../findings";
 import type { Assembly } from "../model/assembly";
 import type { Part } from "../model/part";

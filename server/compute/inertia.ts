@@ -79,7 +79,7 @@ export const oneSideMoments = memo((assembly: Assembly): MomentsOf => {
   return {
     basic: weighedMoments(sum.basic, governed, at),
     growth: nothing(),
-    reserve: assembly.onScales ? nothing() : sum.reserve,
+    reserve: assembly.scales ? nothing() : sum.reserve,
   };
 });
 

@@ -97,6 +97,10 @@ export const errorsOf = memo((assembly: Assembly): Errors => {
 export const oneSideErrors = memo((assembly: Assembly): Errors => {
   const sum = noErrors();
   const { weighed } = assembly;
+  if (assembly.scales) {
+    for (const { mass, place } of assembly.scales.errors) putOwn(sum, mass, place);
+    return sum;
+  }
   if (weighed?.mass !== undefined) {
     // weighed as a whole: what its parts were thought to be no longer counts
     const at = placed(basicBalance(oneSide(assembly)));
@@ -142,19 +146,23 @@ function putRecord(
   const at = mirrored ? { ...place, bl: 0 } : place;
   const rated = ({ share, mass }: Off) => share * record.mass! + mass / record.pieces;
   const own = (record.spread ?? rated(rate.own)) * all;
-  if (own !== 0) {
-    add(sum.mass, own * own);
-    for (const key of axes) {
-      const x = at[key];
-      if (x === undefined) continue;
-      add(sum[key].e, own * own);
-      addProduct(sum[key].ex, own * own, x);
-      addProduct3(sum[key].exx, own * own, x, x);
-    }
-  }
+  putOwn(sum, own, at);
   for (const { from, by } of record.leans) putShared(sum, from, by * all, at);
   const common = rated(rate.common) * all;
   if (common !== 0 && rate.said) putShared(sum, commonOf(rate.said)[record.basis], common, at);
+}
+
+/** An error that nothing else shares, of kg at a place. */
+function putOwn(sum: Errors, own: number, at: Place): void {
+  if (own === 0) return;
+  add(sum.mass, own * own);
+  for (const key of axes) {
+    const x = at[key];
+    if (x === undefined) continue;
+    add(sum[key].e, own * own);
+    addProduct(sum[key].ex, own * own, x);
+    addProduct3(sum[key].exx, own * own, x, x);
+  }
 }
 
 /** What the records of one basis share where it was said, as one thing to be known by. */

@@ -33,6 +33,7 @@ export interface Vague {
   readonly wl: boolean;
 }
 const certain: Vague = { fs: false, bl: false, wl: false };
+const doubt: Vague = { fs: true, bl: true, wl: true };
 const either = (a: Vague, b: Vague): Vague =>
   a === certain ? b : { fs: a.fs || b.fs, bl: a.bl || b.bl, wl: a.wl || b.wl };
 
@@ -89,6 +90,8 @@ export const oneSide = memo((assembly: Assembly): Weight => {
       else unplaced.push(member.mass);
     }
   }
+  if (assembly.doubtful) vague = doubt;
+  const { scales } = assembly;
   const governed = assembly.weighed?.mass;
   const whole = governed === undefined ? basic : wholeOf(assembly, basic, governed);
   // a reserve without a place of its own acts where its assembly's CG is
@@ -100,11 +103,13 @@ export const oneSide = memo((assembly: Assembly): Weight => {
     : {
         basic: whole,
         growth: none(),
-        reserve: assembly.onScales ? none() : reserve,
+        reserve: scales ? none() : reserve,
         unknown: 0,
         vague: {
-          fs: assembly.weighedFs === undefined && rests(vague.fs, basic.lacksFs),
-          bl: rests(vague.bl, basic.lacksBl),
+          fs: scales
+            ? assembly.doubtful || scales.vague.fs
+            : assembly.weighedFs === undefined && rests(vague.fs, basic.lacksFs),
+          bl: scales ? assembly.doubtful || scales.vague.bl : rests(vague.bl, basic.lacksBl),
           wl: rests(vague.wl, basic.lacksWl),
         },
       };

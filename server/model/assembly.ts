@@ -5,7 +5,7 @@ import { MOMENT } from "../quantity/dimension";
 import { declaredName, reportLost, reportStray, reportTwice } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { editsInside, editsOfSide, namesSide, withoutSides } from "./edits";
-import { type Core, coreInside, type Edit, joinPath, type Side } from "./env";
+import { type Core, coreInside, type Edit, joinPath, type Place, type Side } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { collector, type Fault } from "./fault";
 import { coordinate, figure } from "./figures";
@@ -31,6 +31,12 @@ export interface Target {
   readonly at: Span;
 }
 
+/** What an airframe's weighing leaves open, and how far off each scale may be: kg, one standard deviation. */
+export interface Scales {
+  readonly vague: { readonly fs: boolean; readonly bl: boolean };
+  readonly errors: readonly { readonly mass: number; readonly place: Place }[];
+}
+
 /** An assembly, or the aircraft itself: the outermost one. */
 export interface Assembly {
   readonly kind: "assembly";
@@ -52,7 +58,9 @@ export interface Assembly {
   /** m of BL, where the scales tell. */
   readonly weighedBl: number | undefined;
   /** It is a whole airframe that was weighed: what was held back is spent. */
-  readonly onScales: boolean;
+  readonly scales: Scales | undefined;
+  /** An airframe whose weighing could not be read: its parts are not the last word on it. */
+  readonly doubtful: boolean;
   /**
    * As it was when it was weighed, where an airframe changes something inside later: the whole then
    * changes by as much.
@@ -255,7 +263,8 @@ export function build(
     weighed,
     weighedFs,
     weighedBl: undefined,
-    onScales: false,
+    scales: undefined,
+    doubtful: false,
     atWeighing,
     swing,
     stations: [...new Set(members.flatMap(stationsOf))],

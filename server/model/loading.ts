@@ -189,20 +189,23 @@ export const fullOf = (station: Station, root: Root) => contentsMass(station, st
 export const unusableOf = (station: Station, root: Root) =>
   station.unusable === undefined ? 0 : contentsMass(station, station.unusable, root);
 
-function checkRange(
+/** Does it hold so much, or is it in its range? A fault where not. */
+export function checkRange(
   station: Station,
   mass: number,
   amount: Amount,
   root: Root,
   setting: Setting,
-): void {
+): boolean {
   if (station.kind === "tank") {
     const full = fullOf(station, root);
-    if (full !== undefined && exceeds(mass, full))
-      setting.report("out-of-range", amount, `${station.path} does not hold so much`);
-  } else if (station.range) {
-    const [low, high] = station.range;
-    if (exceeds(mass, high.value) || (mass > 0 && exceeds(low.value, mass)))
-      setting.report("out-of-range", amount, `this is outside the range of ${station.path}`);
+    if (full === undefined || !exceeds(mass, full)) return true;
+    setting.report("out-of-range", amount, `${station.path} does not hold so much`);
+    return false;
   }
+  if (station.range === undefined) return true;
+  const [low, high] = station.range;
+  if (!exceeds(mass, high.value) && (mass === 0 || !exceeds(low.value, mass))) return true;
+  setting.report("out-of-range", amount, `this is outside the range of ${station.path}`);
+  return false;
 }

@@ -1,7 +1,8 @@
 import { rounded } from "../compute/exact";
 import { membersAt } from "../compute/member-at";
+import { totalsOf } from "../compute/scales";
 import { asDrawn, emptyOf, emptyTotals } from "../compute/stages";
-import { changeOf, totalsOf, weighingsOf } from "../compute/weighing";
+import { changeOf, weighingsOf } from "../compute/weighing";
 import { type Balance, balanceOf, merge, none, type Totals } from "../compute/weight";
 import { membersOf } from "../model/clauses";
 import { airframeAfter, type Change, type Root } from "../model/root";
@@ -24,7 +25,7 @@ export interface Entry {
  */
 export function historyOf(root: Root): readonly Entry[] {
   const base = root.rolledUp ?? root;
-  const weighings = weighingsOf(base).filter(it => !it.broken);
+  const weighings = weighingsOf(base);
   const start = airframeAfter(base, []);
   const entries: Entry[] = [{ on: "", what: "sum of its parts", empty: emptyOf(start).basic }];
   let now = none();
@@ -35,7 +36,8 @@ export function historyOf(root: Root): readonly Entry[] {
     ...base.changes.map(change => ({ on: change.on, order: 1, weighing: undefined, change })),
   ].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.order - b.order));
   for (const { on, weighing, change } of steps)
-    if (weighing) {
+    if (weighing?.broken) entries.push({ on, what: `weighing ${weighing.name}, not understood` });
+    else if (weighing) {
       now = none();
       merge(now, weighing.totals);
       entries.push({ on, what: `weighing ${weighing.name}`, empty: weighing.balance });

@@ -78,6 +78,21 @@ weighing first of sn1 on 2026-11-12 {
   expect(basic.cg[1]).toBeCloseTo(450 / 821, 5);
 });
 
+test("what is assumed of the other side of a tank is told", () => {
+  check(`aircraft kite { units lb, in, gal }
+fluid mogas 6 lb/gal
+tank main mirrored holds 10 gal of mogas unusable 0.5 gal at FS 110, BL 50
+part hull weighed 824 lb at FS 110
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 {
+//       ^^^^^ warning[fluid-state-assumed]: sn1: no line says what was in main.RH: taken as drained, what cannot be used left in
+  scale nose at FS 20 reads 42 lb
+  scale main at FS 115 reads 797 lb
+  aboard main.LH 2 gal
+}
+`);
+});
+
 test("the airframe's loadings start from it, and the aircraft's budget is judged on it", () => {
   check(
     `aircraft kite { units lb, in, gal; budget 795 lb }
@@ -98,21 +113,123 @@ weighing first of sn1 on 2026-11-12 {
 });
 
 test("what is wrong with a weighing is said at the narrowest place, and it does not count", () => {
-  check(`aircraft kite { units lb, in, gal }
+  const text = `aircraft kite { units lb, in, gal }
+fluid mogas 6 lb/gal
+tank main mirrored holds 10 gal of mogas unusable 0.5 gal at FS 110, BL 50
+tank aux holds 5 gal of mogas at FS 110
+reserve paint 10 lb at FS 100
 part hull calculated 800 lb at FS 100, WL 20
+part radio at FS 60
+//   ^^^^^ info[mass-missing]: radio has no mass yet
 airframe sn1 serial 1 { }
 weighing first of sn1 on 2026-11-12 {
   scale nose at FS 20 reads 3 lb tare 5 lb
 //                          ^^^^ error[out-of-range]: this scale reads less than its tare
-  scale main at FS 115 reads 700
+  scale nose at FS 115 reads 700
+//      ^^^^ error[declared-twice]: the scale nose stands here twice
 //                           ^^^ error[unit-missing]: a reading needs its unit
+  scale tail at FS 200
+//                   ^ error[syntax]: what does this scale read? write reads and a weight
   missing carpet
 //        ^^^^^^ error[unknown-name]: nothing is called carpet in sn1
+  missing radio
+//        ^^^^^ error[syntax]: radio has no mass yet: what was missing is not known
+  missing kite
+//        ^^^^ error[syntax]: this is the whole aircraft: name what was missing
+  missing main
+//        ^^^^ error[syntax]: main is a tank: what was in it is said by aboard
+  missing paint
+//        ^^^^^ error[syntax]: paint is a reserve: nothing of it was ever there
+  missing hull, hull
+//              ^^^^ error[declared-twice]: hull is in this weighing already: once is all
   aboard sandbag 12 lb
 //       ^^^^^^^ error[syntax]: where does it lie? at FS …
+  aboard main.RH 50 gal
+//               ^^^^^^ error[out-of-range]: main does not hold so much
+  aboard main.RH 1 gal
+//       ^^^^^^^ error[declared-twice]: main.RH is in this weighing already: once is all
+  aboard aux 1 gal of nothing
+//                    ^^^^^^^ error[unknown-name]: no fluid is called nothing
+  aboard aux
+//       ^^^ error[syntax]: how much was in aux?
 }
 weighing second of sn2 on 2026-11-13 { scale main at FS 115 reads 700 lb }
 //                 ^^^ error[unknown-name]: no airframe is called sn2
+`;
+  check(text);
+  // the parts are all there is, and they are not the last word
+  const plain = text.replace(/^\/\/.*\n/gm, "");
+  const { roots } = judge(withText(emptyProject(["/specs"]), "/specs/kite.poise", plain));
+  expect(roots.map(it => it.complete)).toEqual([false, false]);
+});
+
+test("an airframe whose weighing is not understood has no complete figure, and its loadings no verdict", () => {
+  const spec = (reading: string) => `aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 100, WL 20
+envelope normal { takeoff 900 lb; cg 700 lb: FS 95 .. 105; cg 900 lb: FS 95 .. 105 }
+loading solo { }
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 { scale a at FS 90 reads 400 lb; scale b at FS 110 reads 400 lb }
+weighing second of sn1 on 2027-01-12 { scale a at FS 90 reads ${reading}; scale b at FS 110 reads 390 lb }
+`;
+  const of = (reading: string) => {
+    const { roots } = judge(withText(emptyProject(["/specs"]), "/specs/kite.poise", spec(reading)));
+    const report = reportOf(roots[1]!) as unknown as {
+      loadings: { stages: { inside: boolean | null }[] }[];
+    };
+    return [roots[1]!.complete, report.loadings[0]!.stages[0]!.inside];
+  };
+  expect(of("400 lb")).toEqual([true, true]);
+  expect(of("400")).toEqual([false, null]);
+});
+
+test("what was missing or came later without an arm leaves the CG incomplete", () => {
+  const of = (line: string, after = "") => {
+    const text = `aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 100
+part lamp weighed 2 lb
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale a at FS 90 reads 400 lb; scale b at FS 110 reads 400 lb; ${line}
+}
+${after}`;
+    const { roots } = judge(withText(emptyProject(["/specs"]), "/specs/kite.poise", text));
+    return [roots[1]!.emptyWeight, roots[1]!.complete];
+  };
+  expect(of("")).toEqual(["800 lb", true]);
+  expect(of("missing lamp")).toEqual(["802 lb", false]);
+  const change = (what: string) => `change it of sn1 on 2027-01-01 { install part ${what} }`;
+  expect(of("", change("horn weighed 1 lb at FS 20"))).toEqual(["801 lb", true]);
+  expect(of("", change("horn weighed 1 lb"))).toEqual(["801 lb", false]);
+  expect(of("", change("horn at FS 20"))).toEqual(["800 lb", false]);
+});
+
+test("the scales say how far off the mass and the CG may be", () => {
+  const text = `aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 100
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 20 reads 130 lb ± 1 lb
+  scale main at FS 115 reads 700 lb ± 2 lb
+}
+`;
+  const { roots } = judge(withText(emptyProject(["/specs"]), "/specs/kite.poise", text));
+  const { empty } = reportOf(roots[1]!) as unknown as { empty: { spread: Mass } };
+  // the CG is at (130 × 20 + 700 × 115) ÷ 830 = 100.1205 in
+  expect(empty.spread.mass_kg / pound).toBeCloseTo(Math.sqrt(1 ** 2 + 2 ** 2), 9);
+  const cg = Math.hypot(1 * (100.1205 - 20), 2 * (115 - 100.1205)) / 830;
+  expect(empty.spread.cg_m[0]! / inch).toBeCloseTo(cg, 5);
+});
+
+test("one station is one station in whatever unit it is written", () => {
+  check(`aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 115
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 {
+//       ^^^^^ info[one-station]: sn1: all scales stand at FS 115 in: this weighing measures no CG, and that station is taken
+  scale left at FS 115 in reads 400 lb
+  scale right at FS 292.1 cm reads 400 lb
+}
 `);
 });
 
