@@ -5,6 +5,7 @@ import { type Compared, compare as comparisonOf } from "../views/compare";
 import { projectOf } from "./check";
 import { isIn, plainPath } from "./disk";
 import { drawn } from "./formats/row";
+import { tableOf } from "./formats/table";
 import { shownPath } from "./places";
 import { WrongUse } from "./wrong-use";
 
@@ -45,20 +46,10 @@ export function compare(args: readonly string[], print: (text: string) => void):
     permitted(row),
     `${row.errors}/${row.warnings}`,
   ]);
-  const table = [headings, ...cells];
-  const widths = headings.map((_, i) => Math.max(...table.map(it => it[i]!.length)));
   print(
     `${drawn(root.airframe?.title ?? root.airframe?.name ?? root.title ?? root.name)}, with other options chosen`,
   );
-  for (const row of table)
-    print(
-      drawn(
-        row
-          .map((cell, i) => cell.padEnd(widths[i]!))
-          .join("  ")
-          .trimEnd(),
-      ),
-    );
+  for (const row of tableOf([headings, ...cells])) print(row);
   if (more > 0) print(`${more} more combinations: --most ${rows.length + more} shows them all`);
   print("A calculated weight and balance does not replace a weighing or the approved documents.");
   return 0;

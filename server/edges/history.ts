@@ -5,6 +5,7 @@ import { historyOf } from "../views/history";
 import { projectOf } from "./check";
 import { isIn, plainPath } from "./disk";
 import { drawn } from "./formats/row";
+import { tableOf } from "./formats/table";
 import { shownPath } from "./places";
 import { WrongUse } from "./wrong-use";
 
@@ -41,18 +42,12 @@ export function history(args: readonly string[], print: (text: string) => void):
       : `${show(it.empty.mass, mass)}${it.empty.complete ? "" : " (incomplete)"}`,
     it.empty === undefined ? "" : station(it.empty.fs),
   ]);
-  const table = [["date", "what", "weight", "arm", "basic empty weight", "CG"], ...rows];
-  const widths = table[0]!.map((_, i) => Math.max(...table.map(it => it[i]!.length)));
   print(drawn(judged.root.airframe?.title ?? judged.airframe!));
-  for (const row of table)
-    print(
-      drawn(
-        row
-          .map((cell, i) => cell.padEnd(widths[i]!))
-          .join("  ")
-          .trimEnd(),
-      ),
-    );
+  for (const row of tableOf([
+    ["date", "what", "weight", "arm", "basic empty weight", "CG"],
+    ...rows,
+  ]))
+    print(row);
   print("A record to check and sign by whoever may: it does not replace the approved documents.");
   return 0;
 }
