@@ -19,7 +19,7 @@ test("how a figure came about: from the cursor, after a change, and back to its 
   await expect(bench.line("about the datum")).toContainText("39.5 lb × 120 in = 4,740 lb in");
 
   await bench
-    .line("calculated")
+    .line("governs")
     .locator("span", { hasText: "wing.poise:3:13" })
     .last()
     .click({

@@ -7,6 +7,7 @@ export function workbench(page) {
   const explorer = page.locator(".explorer-folders-view .monaco-list-row");
   const editor = page.locator(".editor-instance:visible .monaco-editor[data-uri]").first();
   const hover = page.locator(".monaco-hover:visible .hover-contents").first();
+  // A text that stands in one line only: the lines of the page are in no order.
   const line = text => editor.locator(".view-line", { hasText: text }).first();
   const token = (word, within = editor) =>
     within
