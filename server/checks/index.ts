@@ -7,6 +7,7 @@ import { cgAft } from "./cg-aft";
 import { cgForward } from "./cg-forward";
 import { cgLateral } from "./cg-lateral";
 import { cgOffTarget } from "./cg-off-target";
+import { changedAfterWeighing } from "./changed-after-weighing";
 import type { Check } from "./check";
 import { declaredTwice } from "./declared-twice";
 import { figureSuspect } from "./figure-suspect";
@@ -73,6 +74,7 @@ export const checks: readonly Check[] = [
     weighingDisagrees,
     fluidStateAssumed,
     oneStation,
+    changedAfterWeighing,
     waiverExpired,
     waiverUnused,
     noRoot,

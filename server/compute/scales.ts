@@ -56,11 +56,16 @@ export interface Weighing {
   readonly oneStation: number | undefined;
   /** A figure of it is missing or wrong: it does not count. */
   readonly broken: boolean;
+  /** The airframe by its parts, by what was recorded until that day. */
+  readonly known: Root;
   readonly faults: readonly Fault[];
 }
 
-/** @param root the airframe by its parts, on the day */
-export function weighingOf(item: Item, root: Root): Weighing {
+/**
+ * @param root the airframe by its parts, on the day
+ * @param known the same by what was recorded until then: what the scales are compared with
+ */
+export function weighingOf(item: Item, root: Root, known: Root): Weighing {
   const head = item.head as StatementOf<"weighing">;
   const { report, found } = collector();
   const setting: Setting = { scope: root.scope, report, ask: noSums(report) };
@@ -113,12 +118,12 @@ export function weighingOf(item: Item, root: Root): Weighing {
     broken = true;
   }
   const balance = balanceOf(totals, 0);
-  const rolledUp = emptyOf(root).basic;
+  const rolledUp = emptyOf(known).basic;
   const spread = Math.hypot(...errors.map(it => it.mass));
-  const off = Math.hypot(spread, emptyDeviation(root).mass);
+  const off = Math.hypot(spread, emptyDeviation(known).mass);
   const difference = none();
   merge(difference, totals);
-  subtract(difference, emptyTotals(asDrawn(root)));
+  subtract(difference, emptyTotals(asDrawn(known)));
   const unexplained = rounded(difference.mass);
   const says = Math.abs(unexplained) > off && rolledUp.complete;
   const first = stations[0];
@@ -138,6 +143,7 @@ export function weighingOf(item: Item, root: Root): Weighing {
     // the same place in another unit is the same to within rounding
     oneStation: stations.every(it => same(it, first ?? it)) ? first : undefined,
     broken,
+    known,
     faults: found(),
   };
 }

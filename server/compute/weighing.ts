@@ -22,10 +22,10 @@ export const weighingsOf = memo((root: Root): readonly Weighing[] => {
       const on = (item.head as StatementOf<"weighing">).on?.text ?? "";
       // on the day of a weighing a change counts as after it
       const before = root.changes.filter(it => it.on < on);
-      return weighingOf(
-        item,
-        before.length === root.changes.length ? root : airframeAfter(root, before),
-      );
+      const then =
+        before.length === root.changes.length ? root : airframeAfter(root, { changes: before });
+      // what was recorded later does not enter the comparison
+      return weighingOf(item, then, airframeAfter(root, { changes: before, until: on }));
     })
     .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
     .map((it, i, sorted) => {
@@ -116,16 +116,24 @@ export function weighedInstead(weighed: Root, root: Root): Root {
 export function changeOf(root: Root, change: Change): Totals {
   const i = root.changes.indexOf(change);
   const sum = none();
-  merge(sum, emptyTotals(asDrawn(airframeAfter(root, root.changes.slice(0, i + 1)))));
-  subtract(sum, emptyTotals(asDrawn(airframeAfter(root, root.changes.slice(0, i), change))));
+  merge(sum, emptyTotals(asDrawn(airframeAfter(root, { changes: root.changes.slice(0, i + 1) }))));
+  subtract(
+    sum,
+    emptyTotals(
+      asDrawn(airframeAfter(root, { changes: root.changes.slice(0, i), revised: change })),
+    ),
+  );
   return sum;
 }
 
 /** A change brings or takes something whose mass nobody knows: then the sum is not known either. */
 function changesUnknown(root: Root, change: Change): boolean {
   const i = root.changes.indexOf(change);
-  const after = airframeAfter(root, root.changes.slice(0, i + 1));
-  return unknownIn(after) !== unknownIn(airframeAfter(root, root.changes.slice(0, i), change));
+  const after = airframeAfter(root, { changes: root.changes.slice(0, i + 1) });
+  return (
+    unknownIn(after) !==
+    unknownIn(airframeAfter(root, { changes: root.changes.slice(0, i), revised: change }))
+  );
 }
 
 const unknownIn = ({ aircraft }: Root) => weightOf(aircraft).unknown;

@@ -17,7 +17,7 @@ import { growthIn, spreadIn } from "./rates";
 import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
 import { type Reserve, reserveOf } from "./reserve";
 import { type Let, type Scope, scopeIn } from "./scope";
-import { mentionsSerials } from "./serials";
+import { mentionsLater, mentionsSerials } from "./serials";
 import { spreadOf } from "./spreads";
 import { type Station, stationOf } from "./station";
 import { type Swing, swingOf } from "./swing";
@@ -112,6 +112,7 @@ export function assemblyOf(
       extent: outer.extent,
       edits: its,
       serial: mentionsSerials(item, its) ? outer.serial : undefined,
+      until: mentionsLater([item], its, outer.until) ? outer.until : undefined,
     });
   const side = own ?? outer.side;
   const core = coreWith(outer, edits, side);
@@ -209,7 +210,7 @@ export function build(
       undefined,
       sides,
       of,
-      core.serial,
+      core,
     );
   const weighed = governingOf(
     weighing(recordClauses, setting),

@@ -85,6 +85,8 @@ export interface Core {
   readonly edits: readonly Edit[];
   /** Of the airframe, where something inside is effective for some serials only; the design has none. */
   readonly serial: number | undefined;
+  /** ISO, where something inside has a record dated after it: such a record is not known yet. */
+  readonly until: string | undefined;
   /** The last ones of all assemblies of the aircraft, by path, newest first. */
   readonly table: Map<string, Core[]>;
   /** What was read in it. */
@@ -123,6 +125,7 @@ export function sameCore(a: Said, b: Said): boolean {
     sameExtent(a.extent, b.extent) &&
     a.side === b.side &&
     a.serial === b.serial &&
+    a.until === b.until &&
     a.edits.length === b.edits.length &&
     a.edits.every((it, i) => {
       const other = b.edits[i]!;

@@ -135,7 +135,7 @@ function readPart(
   const qty = quantityOf(clauseOf(clauses, "qty"), setting);
   const recordClauses = clauses.filter((it): it is RecordClause => it.kind === "record");
   const rev = clauseOf(clauses, "rev")?.text?.text;
-  const written = recordsOf(recordClauses, rev, qty * sides, setting, core.serial);
+  const written = recordsOf(recordClauses, rev, qty * sides, setting, core);
   const fitted = edits.flatMap(edit =>
     edit.does === "record" && edit.words.length === 0
       ? recordsOf(
@@ -143,7 +143,7 @@ function readPart(
           rev,
           edit.sided ? qty : qty * sides,
           { ...setting, scope: edit.scope },
-          core.serial,
+          core,
         )
       : [],
   );

@@ -18,9 +18,20 @@ export interface MassRecord {
   readonly spread: number | undefined;
   /** What its figure owes to the lets with a spread in it; kg of one piece. */
   readonly leans: readonly Lean[];
-  /** Kept as history only: `was`, another revision, or not effective. */
+  /** Kept as history only: `was`, another revision, not effective, or not known yet. */
   readonly history: boolean;
 }
+
+/** For whom the records are read, and when. */
+export interface Seen {
+  /** Of the airframe that is read; the design has none. */
+  readonly serial: number | undefined;
+  /** ISO: what was recorded later is not known yet. */
+  readonly until: string | undefined;
+}
+
+const isLater = ({ on }: RecordClause, { until }: Seen) =>
+  until !== undefined && on !== undefined && on.text > until;
 
 const maturity: Readonly<Record<Basis, number>> = {
   estimated: 0,
@@ -32,14 +43,13 @@ const maturity: Readonly<Record<Basis, number>> = {
 /**
  * Every record of a declaration, in the order written.
  * @param pieces how many pieces the declaration makes in all, for figures that say `total`
- * @param serial of the airframe that is read; the design has none
  */
 export function recordsOf(
   clauses: readonly RecordClause[],
   rev: string | undefined,
   pieces: number,
   setting: Setting,
-  serial: number | undefined,
+  seen: Seen,
 ): readonly MassRecord[] {
   const newest = rev ?? clauses.findLast(clause => clause.rev !== undefined)?.rev?.text;
   return clauses.map(clause => {
@@ -63,7 +73,11 @@ export function recordsOf(
           : leansOf(clause.figure!, lets, setting).map(it => ({ ...it, by: it.by / per })),
       unit: mass?.unit,
       pieces: per,
-      history: clause.was || otherRevision || !isEffective(clause.effective, serial),
+      history:
+        clause.was ||
+        otherRevision ||
+        isLater(clause, seen) ||
+        !isEffective(clause.effective, seen.serial),
     };
   });
 }

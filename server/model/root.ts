@@ -28,6 +28,7 @@ import { placeOf } from "./places";
 import { growthIn, spreadIn } from "./rates";
 import type { Reach } from "./reach";
 import { type Scope, scopeIn } from "./scope";
+import { mentionsLater } from "./serials";
 import { unitsBeyond } from "./units-beyond";
 
 /** One aircraft as designed: everything its files say, resolved. */
@@ -84,7 +85,6 @@ export interface Airframe {
   readonly serial: number | undefined;
 }
 
-/** The aircraft as designed, and then each airframe of it. */
 /** What was done to an airframe on one day. */
 export interface Change {
   readonly item: Item;
@@ -94,12 +94,15 @@ export interface Change {
   readonly at: Span;
 }
 
+/** The aircraft as designed, and then each airframe of it. */
 export const rootsOf = memo((reach: Reach): readonly Root[] => {
-  const design = rootOf(reach, undefined);
+  const design = rootOf(reach, undefined, {});
   const airframes = design.statements.airframes.map(airframeOf);
   return [
     design,
-    ...airframes.map(it => rootOf(reach, it, changesOf(it.name, design.statements.dated))),
+    ...airframes.map(it =>
+      rootOf(reach, it, { changes: changesOf(it.name, design.statements.dated) }),
+    ),
   ];
 });
 
@@ -116,16 +119,20 @@ function changesOf(name: string, dated: readonly Item[]): readonly Change[] {
     .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
 }
 
-/**
- * An airframe by its parts after some of its changes only.
- * @param revised a change of which the records alone count: what its removals weighed, too
- */
-export function airframeAfter(
-  { reach, airframe }: Root,
-  changes: readonly Change[],
-  revised?: Change,
-): Root {
-  return rootOf(reach, airframe, changes, revised);
+/** An airframe by its parts after some of its changes only. */
+export function airframeAfter({ reach, airframe }: Root, how: How): Root {
+  return rootOf(reach, airframe, how);
+}
+
+/** How an aircraft is read. */
+interface How {
+  readonly changes?: readonly Change[];
+  /** A change of which the records alone count: what its removals weighed, too. */
+  readonly revised?: Change | undefined;
+  /** Options chosen instead, by the choices' names. */
+  readonly instead?: Chosen;
+  /** ISO: what was recorded later is not known yet. */
+  readonly until?: string;
 }
 
 function airframeOf(item: Item): Airframe {
@@ -136,15 +143,13 @@ function airframeOf(item: Item): Airframe {
 
 /** The same aircraft with other options chosen, by the choices' names; the rest as it is. */
 export function rootChoosing({ reach, airframe, changes }: Root, instead: Chosen): Root {
-  return rootOf(reach, airframe, changes, undefined, instead);
+  return rootOf(reach, airframe, { changes, instead });
 }
 
 function rootOf(
   reach: Reach,
   airframe: Airframe | undefined,
-  changes: readonly Change[] = [],
-  revised?: Change,
-  instead?: Chosen,
+  { changes = [], revised, instead, until }: How,
 ): Root {
   const { report, found } = collector();
   const item = reach.aircraft;
@@ -170,11 +175,14 @@ function rootOf(
     elsewhere.filter(it => kinds.includes(it.head.kind));
 
   const name = head.path?.text ?? "aircraft";
-  const fits = airframe && [
-    ...editsOf(airframe.item, name, scope),
-    ...changes.flatMap(it => editsOf(it.item, name, scope)),
-    ...(revised ? recordsIn(revised.item, name, scope) : []),
-  ];
+  const fits = airframe
+    ? [
+        ...editsOf(airframe.item, name, scope),
+        ...changes.flatMap(it => editsOf(it.item, name, scope)),
+        ...(revised ? recordsIn(revised.item, name, scope) : []),
+      ]
+    : [];
+  const edits = [...chosenEdits(choices, name, scope, chosen), ...fits];
   const core = coreOf(tables(head), {
     path: "",
     units,
@@ -184,8 +192,9 @@ function rootOf(
     mirrored: false,
     extent: extentIn(clauses, units.length, setting),
     side: undefined,
-    edits: [...chosenEdits(choices, name, scope, chosen), ...(fits ?? [])],
+    edits,
     serial: airframe?.serial,
+    until: mentionsLater(items, edits, until) ? until : undefined,
   });
   const aircraft = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
   // what an option would do is checked once, in the design

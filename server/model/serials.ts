@@ -1,4 +1,4 @@
-import type { Item } from "../../grammar/tree";
+import type { Clause, Item } from "../../grammar/tree";
 import { memo } from "../memo";
 import { clausesOf } from "./clauses";
 import type { Edit } from "./env";
@@ -17,3 +17,25 @@ const mentions = memo((item: Item): { readonly found: boolean } => {
   );
   return said || item.items.some(it => mentions(it).found) ? yes : no;
 });
+
+/** Does anything in them, or in what is done to them, have a record dated after that day? */
+export function mentionsLater(
+  items: readonly Item[],
+  edits: readonly Edit[],
+  until: string | undefined,
+): boolean {
+  if (until === undefined) return false;
+  return (
+    items.some(it => latest(it).on > until) ||
+    edits.some(({ item, clause }) => dateIn(clause) > until || latest(item).on > until)
+  );
+}
+
+/** The latest day of a record in it; empty: there is none. */
+const latest = memo((item: Item): { readonly on: string } => {
+  const days = [...clausesOf(item).map(dateIn), ...item.items.map(it => latest(it).on)];
+  return { on: days.reduce((a, b) => (a > b ? a : b), "") };
+});
+
+const dateIn = (clause: Clause | undefined) =>
+  clause?.kind === "record" ? (clause.on?.text ?? "") : "";

@@ -26,7 +26,7 @@ export interface Entry {
 export function historyOf(root: Root): readonly Entry[] {
   const base = root.rolledUp ?? root;
   const weighings = weighingsOf(base);
-  const start = airframeAfter(base, []);
+  const start = airframeAfter(base, { changes: [] });
   const entries: Entry[] = [{ on: "", what: "sum of its parts", empty: emptyOf(start).basic }];
   let now = none();
   merge(now, emptyTotals(asDrawn(start)));
@@ -55,8 +55,8 @@ export function historyOf(root: Root): readonly Entry[] {
 /** What comes in and what goes out, each by itself. */
 function itemsOf(base: Root, change: Change): readonly Entry[] {
   const i = base.changes.indexOf(change);
-  const before = airframeAfter(base, base.changes.slice(0, i), change);
-  const after = airframeAfter(base, base.changes.slice(0, i + 1));
+  const before = airframeAfter(base, { changes: base.changes.slice(0, i), revised: change });
+  const after = airframeAfter(base, { changes: base.changes.slice(0, i + 1) });
   const of = (root: Root, path: string): Totals => {
     const sum = none();
     for (const it of membersAt(root, path)) merge(sum, totalsOf(it));

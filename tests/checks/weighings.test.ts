@@ -302,3 +302,46 @@ change refit of sn1 on 2026-02-01 {
   expect(parts.lb).toBe(1559);
   expect(Math.abs(parts.cg[0]! - 30.3)).toBeLessThan(0.005);
 });
+
+test("a record dated after a weighing does not enter the comparison with it", () => {
+  // 800 lb were known on the day, ± 1 % (8 lb): 810 lb are 1.25 times that off; 780 lb would be 3 times
+  check(`aircraft kite { units lb, in; spread calculated 1% }
+part hull at FS 100, WL 20 {
+  calculated 800 lb
+  calculated 780 lb on 2027-01-10 by "after the stress check"
+//^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ info[changed-after-weighing]: sn1, sn2: hull is 20 lb lighter by a record of 2027-01-10, and was weighed with the airframe on 2026-11-12
+}
+airframe sn1 serial 1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale hull at FS 99 reads 405 lb
+  scale tail at FS 101 reads 405 lb
+}
+airframe sn2 serial 2 { }
+weighing first of sn2 on 2026-11-12 {
+  scale hull at FS 99 reads 405 lb
+  scale tail at FS 101 reads 405 lb
+}
+`);
+});
+
+test("a redesign for later serials leaves a weighed airframe alone, and so does what it says itself", () => {
+  check(`aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 100
+part skid at FS 60 {
+  calculated 12 lb effective .. 1
+  calculated 14.5 lb on 2027-02-01 effective 2 ..
+}
+part fin calculated 5 lb at FS 200
+part strut calculated 3 lb at FS 80
+airframe sn1 serial 1 {
+  weighed fin 5.2 lb on 2027-03-01
+}
+weighing first of sn1 on 2026-11-12 {
+  scale front at FS 50 reads 120 lb
+  scale rear at FS 107 reads 700 lb
+}
+change winter of sn1 on 2027-01-10 {
+  install part skis weighed 9 lb on 2027-01-09 at FS 60
+}
+`);
+});
