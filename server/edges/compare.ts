@@ -1,30 +1,17 @@
-import { closest } from "../../grammar/unexpected";
-import { judgeSome } from "../judge";
 import { show } from "../quantity/show";
 import { type Compared, compare as comparisonOf } from "../views/compare";
-import { projectOf } from "./check";
-import { isIn, plainPath } from "./disk";
+import { airframeNamed, rootsAt } from "./airframe-named";
 import { drawn } from "./formats/row";
 import { tableOf } from "./formats/table";
-import { shownPath } from "./places";
+import { called, localDate } from "./options";
 import { WrongUse } from "./wrong-use";
 
 /** Prints what each option, and combinations of them, make of an aircraft, beside it as it is. */
 export function compare(args: readonly string[], print: (text: string) => void): 0 {
   const { file, airframe, most } = optionsOf(args);
-  const at = plainPath(file ?? ".");
-  const project = projectOf([at]);
-  const today = new Date().toISOString().slice(0, 10);
-  const { roots } = judgeSome(project, it => isIn(it, at), today);
-  const names = roots.flatMap(it => it.airframe ?? []);
-  const judged = roots.find(it => it.airframe === airframe);
-  if (judged === undefined && airframe !== undefined && roots.length > 0) {
-    const near = closest(airframe, names);
-    throw new WrongUse(
-      `no airframe is called ${airframe}${near ? `; did you mean ${near}?` : names.length > 0 ? `: there are ${names.join(", ")}` : ""}`,
-    );
-  }
-  if (judged === undefined) throw new WrongUse(`no aircraft reaches ${shownPath(at)}`);
+  const today = localDate(new Date());
+  const { at, roots } = rootsAt(file, today);
+  const judged = airframe === undefined ? roots[0]! : airframeNamed(roots, airframe, at);
   const { root } = judged;
   if (root.statements.choices.length === 0)
     throw new WrongUse(`${root.name} has no choice: write choice … { option … } to compare`);
@@ -69,24 +56,12 @@ function permitted({ envelopes }: Compared): string {
 }
 
 function optionsOf(args: readonly string[]) {
-  let file: string | undefined;
-  let airframe: string | undefined;
-  let most = 32;
-  for (let i = 0; i < args.length; i++) {
-    const arg = args[i]!;
-    const equals = arg.indexOf("=");
-    const name = equals < 0 ? arg : arg.slice(0, equals);
-    const value = () => (equals < 0 ? (args[++i] ?? "") : arg.slice(equals + 1));
-    if (name === "--airframe") airframe = value();
-    else if (name === "--most") {
-      most = Number(value());
-      if (!Number.isInteger(most) || most < 1)
-        throw new WrongUse("--most is a whole number of rows, such as 50");
-    } else if (name.startsWith("-")) {
-      const near = closest(name, ["--airframe", "--most"]);
-      throw new WrongUse(`compare has no option ${name}${near ? `; did you mean ${near}?` : ""}`);
-    } else if (file === undefined) file = arg;
-    else throw new WrongUse("compare takes one file or folder: poise compare examples/dunlin");
-  }
-  return { file, airframe, most };
+  const { rest, said } = called("compare", args, ["--airframe", "--most"]);
+  const [file = ".", ...more] = rest;
+  if (more.length > 0)
+    throw new WrongUse("compare takes one file or folder: poise compare examples/dunlin");
+  const most = Number(said.get("--most") ?? 32);
+  if (!Number.isInteger(most) || most < 1)
+    throw new WrongUse("--most is a whole number of rows, such as 50");
+  return { file, airframe: said.get("--airframe"), most };
 }

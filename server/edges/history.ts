@@ -1,34 +1,19 @@
-import { closest } from "../../grammar/unexpected";
-import { judgeSome } from "../judge";
 import { show } from "../quantity/show";
 import { historyOf } from "../views/history";
-import { projectOf } from "./check";
-import { isIn, plainPath } from "./disk";
+import { airframeNamed, rootsAt } from "./airframe-named";
 import { drawn } from "./formats/row";
 import { tableOf } from "./formats/table";
-import { shownPath } from "./places";
+import { called } from "./options";
 import { WrongUse } from "./wrong-use";
 
 /** Prints an airframe's weight and balance record: date, what, weight, arm, empty weight and CG from then on. */
 export function history(args: readonly string[], print: (text: string) => void): 0 {
-  const [file, name, ...more] = args;
-  if (file === undefined || more.length > 0 || file.startsWith("-"))
+  const { rest } = called("history", args, []);
+  const [file, name, ...more] = rest;
+  if (file === undefined || more.length > 0)
     throw new WrongUse("history takes a file or folder and an airframe: poise history . sn003");
-  const at = plainPath(file);
-  const { roots } = judgeSome(projectOf([at]), it => isIn(it, at));
-  const airframes = roots.filter(it => it.airframe !== undefined);
-  const names = airframes.flatMap(it => it.airframe ?? []);
-  const only = name === undefined && airframes.length === 1 ? airframes[0] : undefined;
-  const judged = only ?? airframes.find(it => it.airframe === name);
-  if (roots.length === 0) throw new WrongUse(`no aircraft reaches ${shownPath(at)}`);
-  if (names.length === 0) throw new WrongUse(`${shownPath(at)} has no airframe`);
-  if (judged === undefined) {
-    if (name === undefined) throw new WrongUse(`which airframe? there are ${names.join(", ")}`);
-    const near = closest(name, names);
-    throw new WrongUse(
-      `no airframe is called ${name}${near ? `; did you mean ${near}?` : `: there are ${names.join(", ")}`}`,
-    );
-  }
+  const { at, roots } = rootsAt(file);
+  const judged = airframeNamed(roots, name, at);
   const { mass, length } = judged.root.units;
   const station = (fs: number | null | undefined) =>
     fs === undefined ? "" : fs === null ? "not known" : `FS ${show(fs, length)}`;

@@ -9,8 +9,10 @@ import { check } from "./check";
 import { optionsOf } from "./check-options";
 import { compare } from "./compare";
 import { diff } from "./diff";
+import { effectivity } from "./effectivity";
 import { format } from "./format";
 import { drawn, plainRow } from "./formats/row";
+import { freeze } from "./freeze";
 import { history } from "./history";
 import { importList } from "./import";
 import { sheet } from "./sheet";
@@ -44,6 +46,11 @@ const help = `poise: weight and balance of an aircraft's build spec
   poise history FILE|FOLDER [AIRFRAME]
       An airframe's weight and balance record: weighings and changes in order of dates, each item's weight and
       arm, and the basic empty weight and CG from then on.
+  poise effectivity [FILE]
+      What is effective for some serial numbers only, and what of it the design and each airframe have.
+  poise freeze AIRFRAME [FILE] [-o FILE]
+      Writes an airframe as it stands as a spec of its own, which no later change of the design reaches:
+      it is judged first, and comes to the same figures.
   poise format FILE|FOLDER … [--check]
       Brings files into the one layout: a statement a line, two spaces of indent. A file with an error in
       its text is left alone. With --check nothing is written, and it ends with 1 where a file is not in
@@ -91,6 +98,12 @@ function main(args: readonly string[]): number {
     case "history":
       useUnitsBeyond(unitsBeyond);
       return history(rest, print);
+    case "effectivity":
+      useUnitsBeyond(unitsBeyond);
+      return effectivity(rest, print);
+    case "freeze":
+      useUnitsBeyond(unitsBeyond);
+      return freeze(rest, print);
     case "format":
       return format(rest, {
         print,
@@ -135,6 +148,8 @@ function main(args: readonly string[]): number {
         "why",
         "compare",
         "history",
+        "effectivity",
+        "freeze",
         "format",
         "import",
         "weigh",
