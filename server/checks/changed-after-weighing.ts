@@ -1,10 +1,10 @@
 import { memberAt } from "../compute/member-at";
 import { lastWeighing } from "../compute/weighing";
 import type { Assembly } from "../model/assembly";
-import { clausesOf, membersOf } from "../model/clauses";
+import { clausesOf } from "../model/clauses";
 import type { Part } from "../model/part";
 import { dateOf } from "../model/records";
-import type { Root } from "../model/root";
+import { fittedIn } from "../model/root";
 import { same } from "../quantity/compare";
 import { show } from "../quantity/show";
 import type { Check } from "./check";
@@ -57,10 +57,4 @@ function* partsIn(
     if (it.kind === "assembly") yield* partsIn(it, it.mirrored ? 2 : sides);
     else if (it.kind === "part" || it.kind === "ballast")
       yield { part: it, sides: it.mirrored ? 2 : sides };
-}
-
-/** What stands in its own block and those of its changes. */
-function fittedIn({ airframe, changes }: Root) {
-  const blocks = [airframe?.item, ...changes.map(it => it.item)];
-  return new Set(blocks.flatMap(it => membersOf(it?.items ?? [])));
 }

@@ -17,9 +17,9 @@ export async function sheet(args: readonly string[], print: (text: string) => vo
   const [file, ...more] = rest;
   if (more.length > 0)
     throw new WrongUse("sheet takes one file: poise sheet kite.poise -o sheet.csv");
-  const { root, airframe, title } = inShop(file, said.get("--airframe"));
+  const { root, title } = inShop(file, said.get("--airframe"));
   const { mass: unit } = root.units;
-  const groups = unweighed(weighablesOf(root, airframe));
+  const groups = unweighed(weighablesOf(root));
   const parts = groups.reduce((sum, it) => sum + it.rows.length, 0);
   const left = `${parts === 0 ? "no" : parts} ${parts === 1 ? "part" : "parts"} not weighed yet`;
   const csv = csvOf(groups, unit, decimalSaid(said) ?? ".");

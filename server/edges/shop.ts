@@ -1,7 +1,6 @@
-import type { Item } from "../../grammar/tree";
 import { closest } from "../../grammar/unexpected";
 import { judgeSome } from "../judge";
-import type { Root } from "../model/root";
+import { type Root, rootsOf } from "../model/root";
 import type { Project } from "../project";
 import { projectOf } from "./check";
 import { isIn, plainPath } from "./disk";
@@ -11,9 +10,8 @@ import { WrongUse } from "./wrong-use";
 /** The aircraft that is in the shop, and which airframe of it. */
 export interface InShop {
   readonly project: Project;
+  /** By its parts: the airframe, or the aircraft as designed. */
   readonly root: Root;
-  /** Undefined: the aircraft as designed. */
-  readonly airframe: Item | undefined;
   /** "Dunlin two-seat amphibian, S/N 003" */
   readonly title: string;
 }
@@ -33,25 +31,17 @@ export function inShop(file: string | undefined, airframe: string | undefined): 
     throw new WrongUse(
       `${roots.length} aircraft are ${file === undefined ? "in this folder" : `in ${shownPath(at)}`}: name a file of the one that is meant, such as ${shownPath(judged.file)}`,
     );
-  const { root } = judged;
-  const fitted = airframe === undefined ? undefined : airframeOf(root, airframe);
-  const head = fitted?.head;
-  const called =
-    head && "title" in head && head.title ? head.title.text : head ? airframe : undefined;
-  const title = root.title ?? root.name;
-  return { project, root, airframe: fitted, title: called ? `${title}, ${called}` : title };
-}
-
-function airframeOf(root: Root, name: string): Item {
-  const all = root.statements.airframes.flatMap(item =>
-    item.head.kind === "airframe" && item.head.name ? [{ item, name: item.head.name.text }] : [],
-  );
-  const found = all.find(it => it.name === name);
-  if (found) return found.item;
-  const names = all.map(it => it.name);
-  const near = closest(name, names);
-  const others = names.length > 0 ? `, but ${names.join(", ")}` : "";
-  throw new WrongUse(
-    `${root.name} has no airframe ${name}${near ? `; did you mean ${near}?` : others}`,
-  );
+  const [design, ...airframes] = rootsOf(judged.root.reach);
+  const title = design!.title ?? design!.name;
+  if (airframe === undefined) return { project, root: design!, title };
+  const names = airframes.flatMap(it => it.airframe?.name ?? []);
+  const root = airframes.find(it => it.airframe?.name === airframe);
+  if (root === undefined) {
+    const near = closest(airframe, names);
+    const others = names.length > 0 ? `, but ${names.join(", ")}` : "";
+    throw new WrongUse(
+      `${design!.name} has no airframe ${airframe}${near ? `; did you mean ${near}?` : others}`,
+    );
+  }
+  return { project, root, title: `${title}, ${root.airframe?.title ?? airframe}` };
 }

@@ -1,7 +1,6 @@
 import type { WorkspaceEdit } from "vscode-languageserver/node";
-import type { Item } from "../../grammar/tree";
 import { rootWith } from "../features/place";
-import type { Root } from "../model/root";
+import { type Root, rootsOf } from "../model/root";
 import { type Project, sourceOf } from "../project";
 import { thought, toldOff } from "../shop/off";
 import { unweighed } from "../shop/sheet";
@@ -48,10 +47,9 @@ export interface ReadingAnswer {
 
 /** Null: the document belongs to no aircraft. */
 export function shopAnswer(project: Project, question: ShopQuestion): ShopAnswer | null {
-  const shop = shopOf(project, question);
-  if (shop === undefined) return null;
-  const { root, airframe } = shop;
-  const all = weighablesOf(root, airframe);
+  const root = shopOf(project, question);
+  if (root === undefined) return null;
+  const all = weighablesOf(root);
   const mass = ({ before, pieces }: Weighable) => (before ? before.mass * pieces : 0);
   const waiting = unweighed(all)
     .flatMap(it => it.rows)
@@ -77,14 +75,14 @@ export function shopAnswer(project: Project, question: ShopQuestion): ShopAnswer
 
 /** Null: the document belongs to no aircraft. */
 export function readingAnswer(project: Project, question: ReadingQuestion): ReadingAnswer | null {
-  const shop = shopOf(project, question);
-  if (shop === undefined) return null;
+  const root = shopOf(project, question);
+  if (root === undefined) return null;
   const { path, figure, by } = question;
   const reading = {
     ...{ where: "", path, pn: "", figure, unit: undefined, note: "" },
     ...{ on: localDate(new Date()), by },
   };
-  const weighed = (sure: boolean) => weighIn(shop.root, shop.airframe, [reading], sure);
+  const weighed = (sure: boolean) => weighIn(root, [reading], sure);
   const [misfit] = weighed(false).misfits;
   if (misfit && !misfit.slip) return { said: misfit.why, severity: "error", edit: null };
   const { fitting, edits } = weighed(true);
@@ -99,14 +97,8 @@ export function readingAnswer(project: Project, question: ReadingQuestion): Read
   return { said, severity: misfit ? "warning" : "information", edit: editOf(project, edits) };
 }
 
-function shopOf(
-  project: Project,
-  { uri, airframe }: ShopQuestion,
-): { readonly root: Root; readonly airframe: Item | undefined } | undefined {
+/** By its parts: the airframe that is named, else the aircraft as designed. */
+function shopOf(project: Project, { uri, airframe }: ShopQuestion): Root | undefined {
   const root = rootWith(project, pathOf(uri));
-  const fitted = root?.statements.airframes.find(
-    ({ head }) => head.kind === "airframe" && head.name?.text === airframe,
-  );
-  if (root === undefined || (airframe !== undefined && fitted === undefined)) return undefined;
-  return { root, airframe: airframe === undefined ? undefined : fitted };
+  return root && rootsOf(root.reach).find(it => it.airframe?.name === airframe);
 }

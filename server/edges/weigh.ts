@@ -36,7 +36,7 @@ export async function weigh(
   if (list === undefined ? words.length < 2 : words.length > 0) throw new WrongUse(usage);
   const shop = inShop(file, said.get("--airframe"));
   const { readings, blank } = list === undefined ? typed(words, call) : await filled(list, call);
-  const found = weighIn(shop.root, shop.airframe, readings, flags.has("--sure"));
+  const found = weighIn(shop.root, readings, flags.has("--sure"));
   const { fitting, misfits } = found;
   const tell = (text: string) => print(drawn(text));
 

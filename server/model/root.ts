@@ -141,6 +141,12 @@ function airframeOf(item: Item): Airframe {
   return { item, name: name?.text ?? "", title: title?.text, serial };
 }
 
+/** What an airframe's own block and those of its changes declare. */
+export function fittedIn({ airframe, changes }: Root): ReadonlySet<Item> {
+  const blocks = [airframe?.item, ...changes.map(it => it.item)];
+  return new Set(blocks.flatMap(it => membersOf(it?.items ?? [])));
+}
+
 /** The same aircraft with other options chosen, by the choices' names; the rest as it is. */
 export function rootChoosing({ reach, airframe, changes }: Root, instead: Chosen): Root {
   return rootOf(reach, airframe, { changes, instead });

@@ -1,9 +1,8 @@
-import type { Item } from "../../grammar/tree";
 import { memberAt } from "../compute/member-at";
 import type { Edit } from "../features/amend";
 import { plainTitle, quoted } from "../lists/words";
 import { isPlainDate } from "../model/figures";
-import type { Root } from "../model/root";
+import { type Root, rootsOf } from "../model/root";
 import type { Unit } from "../quantity/units";
 import { linesIn, recordIn } from "./insert";
 import { type Off, offOf, suspicion } from "./off";
@@ -56,16 +55,12 @@ export interface WeighIn {
 
 /**
  * What readings come to: which part each is of, how far off it is, and the text that records it.
- * @param airframe the one that was on the scale; undefined: the aircraft as designed
+ * @param root by its parts: the airframe that was on the scale, or the aircraft as designed
  * @param sure takes also what looks like a slip
  */
-export function weighIn(
-  root: Root,
-  airframe: Item | undefined,
-  readings: readonly Reading[],
-  sure: boolean,
-): WeighIn {
-  const all = weighablesOf(root, airframe);
+export function weighIn(root: Root, readings: readonly Reading[], sure: boolean): WeighIn {
+  const all = weighablesOf(root);
+  const airframe = root.airframe?.item;
   const byPath = new Map(all.map(it => [it.path, it]));
   const fitting: Fitting[] = [];
   const misfits: Misfit[] = [];
@@ -76,21 +71,22 @@ export function weighIn(
     else if ("why" in found) misfits.push(found);
     else fitting.push(found);
   }
-  const edits = airframe
-    ? fitting.length === 0
-      ? []
-      : [
-          linesIn(
-            airframe,
-            fitting.map(it => it.text),
-          ),
-        ]
-    : fitting.map(it => recordIn(it.weighable.part.item, it.text));
+  const byPathAlone = airframe ? fitting.filter(it => !it.weighable.fitted) : [];
+  const edits = fitting
+    .filter(it => !byPathAlone.includes(it))
+    .map(it => recordIn(it.weighable.part.item, it.text));
+  if (airframe && byPathAlone.length > 0)
+    edits.push(
+      linesIn(
+        airframe,
+        byPathAlone.map(it => it.text),
+      ),
+    );
   return { fitting, misfits, edits };
 
   function fittingOf(reading: Reading): Fitting | Misfit | string {
     const weighable = byPath.get(reading.path) ?? numbered(reading);
-    if (weighable === undefined) return unknown(root, airframe, all, reading);
+    if (weighable === undefined) return unknown(root, all, reading);
     if (typeof weighable === "string") return weighable;
     const figure = figureOf(reading.figure, reading.unit ?? root.units.mass);
     if ("wrong" in figure) return figure.wrong;
@@ -107,7 +103,7 @@ export function weighIn(
       weighable,
       figure,
       off: offOf(weighable, figure),
-      text: recordOf(reading, figure, airframe && weighable.path),
+      text: recordOf(reading, figure, airframe && !weighable.fitted ? weighable.path : undefined),
       isOlder: before?.basis === "weighed" && before.on > reading.on,
     };
   }
@@ -127,32 +123,22 @@ function recordOf({ on, by, note }: Reading, { record }: Figure, path: string | 
 }
 
 /** Why a path names nothing that can be weighed. */
-function unknown(
-  root: Root,
-  airframe: Item | undefined,
-  all: readonly Weighable[],
-  { path, pn }: Reading,
-): string {
+function unknown(root: Root, all: readonly Weighable[], { path, pn }: Reading): string {
   if (path === "") return pn === "" ? "which part?" : `no part has the number ${pn}`;
-  const name = airframe && "name" in airframe.head ? (airframe.head.name?.text ?? "") : root.name;
+  const { airframe } = root;
+  const name = airframe?.name ?? root.name;
   const plain = withoutSide(path);
   const sides = all.filter(it => withoutSide(it.path) === plain).map(it => it.path);
   if (airframe && sides.length > 1 && plain === path)
     return `${path} has two sides: say which, ${sides.join(" or ")}`;
   if (!airframe && sides.length > 0)
     return `${path} is one side: a record of the design is of each, so write ${plain}, or name an airframe`;
-  const found = memberAt(root, path)?.member;
+  const found = memberAt(rootsOf(root.reach)[0]!, path)?.member;
   if (found?.kind === "assembly")
     return `${path} is an assembly: weigh its parts, or write weighed in its own block`;
   if (found && airframe && (found.kind === "part" || found.kind === "ballast"))
-    return `${name} is without ${path}: it removes it`;
+    return `${name} is without ${path}`;
   if (found) return `${path} is a ${found.kind}, and no part`;
-  if (
-    airframe?.items.some(
-      ({ head }) => "installed" in head && head.installed && head.path?.text === path,
-    )
-  )
-    return `${path} is what ${name} installs: its record stands behind its own line`;
   const near = nearest(path, all);
   return `nothing is called ${path} in ${name}${near ? `; did you mean ${near}?` : ""}`;
 }

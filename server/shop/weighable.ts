@@ -1,16 +1,13 @@
-import type { Basis, Item, StatementOf } from "../../grammar/tree";
+import type { Basis, Item } from "../../grammar/tree";
 import { closest } from "../../grammar/unexpected";
 import { deviationOfPiece } from "../compute/spread";
 import type { Assembly } from "../model/assembly";
-import { clauseOf, clausesOf, membersOf } from "../model/clauses";
+import { clauseOf, clausesOf } from "../model/clauses";
 import { joinPath } from "../model/env";
-import { massOf } from "../model/figures";
-import { noSums, type Part } from "../model/part";
-import { dateOf } from "../model/records";
-import type { Root } from "../model/root";
-import { spreadOf } from "../model/spreads";
+import type { Part } from "../model/part";
+import { dateOf, type MassRecord } from "../model/records";
+import { fittedIn, type Root } from "../model/root";
 import type { Unit } from "../quantity/units";
-import { settingIn, weighedSpread } from "./spread";
 
 /** A piece that can be laid on a scale, and what is thought of it so far. */
 export interface Weighable {
@@ -28,6 +25,8 @@ export interface Weighable {
   readonly before: Thought | undefined;
   /** By itself, or with all around it as a whole. */
   readonly weighed: boolean;
+  /** It stands in the block of the airframe or of a change: so does its record. */
+  readonly fitted: boolean;
 }
 
 /** What is thought of one piece. */
@@ -44,61 +43,52 @@ export interface Thought {
 
 /**
  * Every piece of an aircraft that can be weighed, in the order in which it is declared.
- * @param airframe each of its sides is a piece of its own, what it removes is none, and only its own
- *   records count as its weighings
+ * @param root by its parts; of an airframe each of the design's sides is a piece of its own, and only the
+ *   airframe's own records count as its weighings
  */
-export function weighablesOf(root: Root, airframe: Item | undefined): readonly Weighable[] {
-  const fits = airframe ? membersOf(airframe.items).map(it => it.head) : [];
-  const removed = fits.flatMap(it => (it.kind === "remove" ? it.paths.map(path => path.text) : []));
-  const records = new Map<string, StatementOf<"record-of">>();
-  for (const it of fits)
-    if (it.kind === "record-of" && it.path && it.record.basis === "weighed" && !it.record.was) {
-      const other = records.get(it.path.text)?.record.on?.text ?? "";
-      if ((it.record.on?.text ?? "") >= other) records.set(it.path.text, it);
-    }
+export function weighablesOf(root: Root): readonly Weighable[] {
   const found: Weighable[] = [];
+  const { airframe } = root;
+  const blocks = fittedIn(root);
 
-  /** A record without a side speaks for both. */
-  const recordOf = (path: string) => records.get(path) ?? records.get(withoutSide(path));
-
-  const visit = (around: Assembly, group: string, within: boolean) => {
-    const own = airframe ? recordOf(group) : around.weighed;
-    const asWhole = within || own !== undefined;
+  const visit = (around: Assembly, group: string, within: boolean, fitted: boolean) => {
+    const asWhole = within || isOwn(around.weighed, around.item, fitted);
     for (const member of around.members) {
       if (member.kind !== "assembly" && member.kind !== "part" && member.kind !== "ballast")
         continue;
-      const plain = joinPath(group, member.name);
-      const paths = airframe && member.mirrored ? [`${plain}.RH`, `${plain}.LH`] : [plain];
-      for (const path of paths)
-        if (isRemoved(path, removed)) continue;
-        else if (member.kind === "assembly") visit(member, path, asWhole);
-        else if (member.qty > 0) found.push(piece(member, around, path, group, asWhole));
+      const own = fitted || blocks.has(member.item);
+      const plain = joinPath(group, member.side ? `${member.name}.${member.side}` : member.name);
+      const apart = airframe !== undefined && !own && member.mirrored;
+      for (const path of apart ? [`${plain}.RH`, `${plain}.LH`] : [plain])
+        if (member.kind === "assembly") visit(member, path, asWhole, own);
+        else if (member.qty > 0) found.push(piece(member, around, path, group, asWhole, own));
     }
   };
+  /** Of an airframe: a record that the design does not have. */
+  const isOwn = (record: MassRecord | undefined, item: Item, fitted: boolean) =>
+    record !== undefined &&
+    (airframe === undefined || fitted || !clausesOf(item).includes(record.clause));
+
   const piece = (
     part: Part,
     around: Assembly,
     path: string,
     group: string,
     asWhole: boolean,
+    fitted: boolean,
   ): Weighable => {
-    const both = airframe === undefined && (part.mirrored || around.core.mirrored);
-    const own = recordOf(path);
+    const both = (airframe === undefined || fitted) && (part.mirrored || around.core.mirrored);
     const { governing } = part;
-    const designed = governing?.mass === undefined ? undefined : thoughtOf(part, governing.mass);
     return {
-      path,
-      group,
-      part,
-      around,
+      ...{ path, group, part, around, fitted },
       pn: clauseOf(clausesOf(part.item), "pn")?.text?.text,
       title: part.head.title?.text,
       pieces: part.qty * (both ? 2 : 1),
-      before: (own && recordedOf(own, part, around, root)) ?? designed ?? ofBallast(part),
-      weighed: asWhole || (airframe ? own !== undefined : governing?.basis === "weighed"),
+      before: governing?.mass === undefined ? ofBallast(part) : thoughtOf(part, governing.mass),
+      weighed: asWhole || (governing?.basis === "weighed" && isOwn(governing, part.item, fitted)),
     };
   };
-  visit(root.aircraft, "", false);
+  visit(root.aircraft, "", false, false);
   return found;
 }
 
@@ -118,31 +108,6 @@ function thoughtOf(part: Part, mass: number): Thought {
 function ofBallast({ kind, mass, qty, unit }: Part): Thought | undefined {
   if (kind !== "ballast" || mass === undefined) return undefined;
   return { basis: "calculated", mass: mass / qty, unit, spread: 0, on: "" };
-}
-
-/** What an airframe's own line says of one piece. */
-function recordedOf(
-  { record }: StatementOf<"record-of">,
-  part: Part,
-  around: Assembly,
-  root: Root,
-): Thought | undefined {
-  const setting = { ...settingIn(around), scope: root.scope, ask: noSums(() => {}) };
-  const mass = massOf(record.figure, "this mass", setting);
-  if (mass === undefined) return undefined;
-  const per = record.total ? part.qty : 1;
-  const own = record.spread && spreadOf(record.spread, mass, setting);
-  return {
-    basis: "weighed",
-    mass: mass.value / per,
-    unit: mass.unit ?? root.units.mass,
-    spread: own === undefined ? weighedSpread(part, around, mass.value / per, per) : own / per,
-    on: record.on?.text ?? "",
-  };
-}
-
-function isRemoved(path: string, removed: readonly string[]): boolean {
-  return removed.some(it => it === path || it === withoutSide(path));
 }
 
 /** A path with the side left out that stands in it, if any. */

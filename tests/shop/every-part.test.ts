@@ -30,12 +30,12 @@ test.each(readdirSync(examples))(
   folder => {
     const before = projectIn(folder);
     const { root } = judge(before).roots[0]!;
-    const readings = weighablesOf(root, undefined).map(it => ({
+    const readings = weighablesOf(root).map(it => ({
       ...{ where: "", path: it.path, pn: "", unit: undefined, note: "" },
       ...{ figure: "1.2345 kg", on: "2099-01-01", by: "the scale that the test has" },
     }));
     expect(readings.length).toBeGreaterThan(5);
-    const { misfits, edits } = weighIn(root, undefined, readings, true);
+    const { misfits, edits } = weighIn(root, readings, true);
     expect(misfits).toEqual([]);
 
     let after = before;
@@ -49,14 +49,10 @@ test.each(readdirSync(examples))(
       expect(faultsOf(read(path, text))).toEqual([]);
       after = withText(after, path, text);
     }
-    const now = weighablesOf(judge(after).roots[0]!.root, undefined);
+    const now = weighablesOf(judge(after).roots[0]!.root);
     expect(now.map(it => it.path)).toEqual(readings.map(it => it.path));
     expect(now.every(it => it.weighed && it.before?.mass === 1.2345)).toBe(true);
-    expect(now.map(it => it.part.qty)).toEqual(
-      weighablesOf(root, undefined).map(it => it.part.qty),
-    );
-    expect(now.map(it => it.part.place)).toEqual(
-      weighablesOf(root, undefined).map(it => it.part.place),
-    );
+    expect(now.map(it => it.part.qty)).toEqual(weighablesOf(root).map(it => it.part.qty));
+    expect(now.map(it => it.part.place)).toEqual(weighablesOf(root).map(it => it.part.place));
   },
 );

@@ -25,9 +25,8 @@ airframe sn002 serial 2 {
   remove tail.skid
 }
 `;
-const root = judge(withText(emptyProject(["/specs"]), AT, spec)).roots[0]!.root;
-const groupsOf = (airframe = false) =>
-  unweighed(weighablesOf(root, airframe ? root.statements.airframes[0] : undefined));
+const roots = judge(withText(emptyProject(["/specs"]), AT, spec)).roots;
+const groupsOf = (airframe = false) => unweighed(weighablesOf(roots[airframe ? 1 : 0]!.root));
 const lb = unitTable.get("lb")!;
 
 test("what is not weighed yet, the heaviest assembly first and in it the heaviest part", () => {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { read } from "../../grammar/source";
-import type { Item } from "../../grammar/tree";
 import { judge } from "../../server/judge";
 import { spliced } from "../../server/lists/splice";
+import { rootsOf } from "../../server/model/root";
 import { emptyProject, sourceOf, withText } from "../../server/project";
 import { toldOff } from "../../server/shop/off";
 import { type Reading, weighIn } from "../../server/shop/weigh-in";
@@ -19,13 +19,10 @@ type Given = Partial<Reading> & Pick<Reading, "figure">;
 function weigh(text: string, readings: readonly Given[], airframe?: string, sure = false) {
   const project = withText(emptyProject(["/specs"]), AT, text);
   const [judged] = judge(project).roots;
-  const { airframes } = judged!.root.statements;
-  const fitted = airframes.find(
-    ({ head }: Item) => head.kind === "airframe" && head.name?.text === airframe,
-  );
-  if (airframe) expect(fitted).toBeDefined();
+  const root = rootsOf(judged!.root.reach).find(it => it.airframe?.name === airframe);
+  expect(root).toBeDefined();
   const all = readings.map((it, i) => ({ ...plain, path: "", where: `line ${i + 2}`, ...it }));
-  const { fitting, misfits, edits } = weighIn(judged!.root, fitted, all, sure);
+  const { fitting, misfits, edits } = weighIn(root!, all, sure);
   const written = spliced(text, sourceOf(project, AT)!, edits);
   expect(faultsOf(read(AT, written))).toEqual([]);
   return {
@@ -163,7 +160,7 @@ describe("an airframe's record is a line in its block", () => {
     expect(lines(block)).toBe(fitted(expected));
   });
 
-  test("a mirrored part is two pieces there, and one it removes is none", () => {
+  test("a mirrored part is two pieces there, one it removes is none, and what it installs has its own records", () => {
     const spec = fitted(" {\n  remove wing.lamp\n  install part camera weighed 1 lb at FS 9\n}");
     const { text, misfits } = weigh(
       spec,
@@ -171,20 +168,59 @@ describe("an airframe's record is a line in its block", () => {
         { path: "wing.spar", figure: "9.5 lb" },
         { path: "wing.spar.RH", figure: "9.5 lb" },
         { path: "wing.lamp", figure: "1 lb" },
-        { path: "camera", figure: "1 lb" },
+        { path: "camera", figure: "1.1 lb" },
       ],
       "sn003",
     );
     expect(text).toBe(
       fitted(
-        " {\n  remove wing.lamp\n  install part camera weighed 1 lb at FS 9\n  weighed wing.spar.RH 9.5 lb on 2026-11-25\n}",
+        " {\n  remove wing.lamp\n  install part camera weighed 1 lb weighed 1.1 lb on 2026-11-25 at FS 9\n  weighed wing.spar.RH 9.5 lb on 2026-11-25\n}",
       ),
     );
     expect(misfits).toEqual([
       "wing.spar has two sides: say which, wing.spar.RH or wing.spar.LH",
-      "sn003 is without wing.lamp: it removes it",
-      "camera is what sn003 installs: its record stands behind its own line",
+      "sn003 is without wing.lamp",
     ]);
+  });
+
+  test("what it chose and what was changed later is what can be weighed, against its own figure", () => {
+    const spec = `aircraft kite { units lb, in }
+part hull calculated 90 lb at FS 100
+choice battery default lithium {
+  option agm { part battery quoted 22 lb at FS 20 }
+  option lithium { part battery quoted 9 lb at FS 20; part monitor estimated 0.5 lb at FS 20 }
+}
+airframe sn1 serial 1 {
+  choose battery agm
+}
+change radio of sn1 on 2026-12-01 {
+  remove hull
+  install part shell calculated 95 lb at FS 100
+}
+`;
+    const { text, told, misfits } = weigh(
+      spec,
+      [
+        { path: "battery", figure: "21.5 lb" },
+        { path: "monitor", figure: "0.5 lb" },
+        { path: "hull", figure: "90 lb" },
+        { path: "shell", figure: "96 lb" },
+      ],
+      "sn1",
+    );
+    expect(text).toBe(
+      spec
+        .replace(
+          "choose battery agm",
+          "choose battery agm\n  weighed battery 21.5 lb on 2026-11-25",
+        )
+        .replace("95 lb at", "95 lb weighed 96 lb on 2026-11-25 at"),
+    );
+    expect(told).toEqual([
+      "battery: 0.5 lb less, no spread is declared",
+      "shell: 1 lb more, no spread is declared",
+    ]);
+    expect(misfits).toEqual(["sn1 is without monitor", "sn1 is without hull"]);
   });
 });
 
