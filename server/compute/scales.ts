@@ -36,6 +36,8 @@ export interface Weighing {
   readonly at: Span;
   /** ISO. */
   readonly on: string;
+  /** What adds up to it, in the order written: net readings, less what was aboard, plus what was missing. */
+  readonly terms: readonly Term[];
   /** The basic empty weight: net readings, less what was aboard, plus what was missing. */
   readonly totals: Totals;
   readonly balance: Balance;
@@ -61,6 +63,14 @@ export interface Weighing {
   readonly faults: readonly Fault[];
 }
 
+/** A line of a weighing, or of what was missing one thing; a negative mass comes out. kg, kg m. */
+export interface Term {
+  readonly name: string;
+  readonly kind: "scale" | "aboard" | "missing";
+  readonly at: Span;
+  readonly totals: Totals;
+}
+
 /**
  * @param root the airframe by its parts, on the day
  * @param known the same by what was recorded until then: what the scales are compared with
@@ -75,6 +85,7 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
   const gone: Named[] = [];
   const scales = new Set<string>();
   const errors: { mass: number; place: Place }[] = [];
+  const terms: Term[] = [];
   let broken = false;
   if (head.on && !isPlainDate(head.on.text))
     report("syntax", head.on, `${head.on.text} is no day of the calendar`);
@@ -99,18 +110,30 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
         broken = true;
         continue;
       }
-      put(totals, net.mass, place, false);
+      const own = none();
+      put(own, net.mass, place, false);
+      merge(totals, own);
+      terms.push({ name: name?.text ?? "scale", kind: "scale", at: line, totals: own });
       stations.push(place.fs);
       errors.push({ mass: net.spread, place });
     } else if (line.kind === "aboard") {
       const out = aboard(line, root, setting, named);
       if (out === undefined) broken = true;
-      else subtract(totals, out);
+      else {
+        const own = none();
+        subtract(own, out);
+        merge(totals, own);
+        const called = line.path?.text ?? "aboard";
+        terms.push({ name: called, kind: "aboard", at: line, totals: own });
+      }
     } else if (line.kind === "missing")
       for (const path of line.paths) {
         const back = missing(path, root, setting, gone);
         if (back === undefined) broken = true;
-        else merge(totals, back);
+        else {
+          merge(totals, back);
+          terms.push({ name: path.text, kind: "missing", at: path, totals: back });
+        }
       }
   }
   if (!item.items.some(it => it.head.kind === "scale")) {
@@ -132,6 +155,7 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
     name: head.name?.text ?? "",
     at: head.name ?? head,
     on: head.on?.text ?? "",
+    terms,
     totals,
     balance,
     ...{ errors, spread },

@@ -37,6 +37,7 @@ import {
 } from "./mass-properties";
 import { type At, documentationOf, memberWith, nodesAt, rootWith, valueOfLet } from "./place";
 import { roomLines } from "./room";
+import { keptOf } from "./shop-hover";
 
 export interface Hover {
   readonly at: Span;
@@ -75,6 +76,8 @@ function textOf(root: Root, { statement, blocks }: At): string | undefined {
     return configuration && configurationText(root, configuration);
   }
   if (statement.kind === "envelope") return envelopeText(root, statement);
+  const kept = keptOf(root, statement);
+  if (kept) return [`**${kept.title}**`, "", table(kept.rows)].join("\n");
   const member = memberWith(root, statement);
   return member && memberText(member, root);
 }

@@ -66,7 +66,10 @@ function pathOf(root: Root, head: Statement, blocks: readonly Item[]): string | 
     return head.name && joinPath(around ?? "", head.name.text);
   }
   if (head.kind === "fluid") return head.path?.text;
-  const kinds = ["loading", "envelope", "configuration"];
+  if (head.kind === "weighing" && head.of && head.name) return `${head.of.text}.${head.name.text}`;
+  // a change is told of where its airframe is
+  if (head.kind === "change") return head.of?.text;
+  const kinds = ["loading", "envelope", "configuration", "airframe"];
   return kinds.includes(head.kind) ? nameOf(head) : undefined;
 }
 

@@ -3,10 +3,11 @@ import { exampleText, premisesOf, worstSentence } from "../checks/all-loadings";
 import { allLoadingsOf } from "../compute/all-loadings";
 import { flightsOf } from "../compute/flights";
 import { configurationsOf } from "../compute/shapes";
+import { asWeighed, weighingsOf } from "../compute/weighing";
 import type { Assembly } from "../model/assembly";
 import { joinPath } from "../model/env";
 import type { Envelope } from "../model/envelope";
-import type { Root } from "../model/root";
+import { type Root, rootsOf } from "../model/root";
 import type { Scope } from "../model/scope";
 import { show } from "../quantity/show";
 import { emptyLines } from "./why/aboard";
@@ -21,13 +22,14 @@ import { partLines } from "./why/part";
 import { placeSteps } from "./why/place";
 import { stationLines } from "./why/station";
 import { letLines } from "./why/values";
+import { weighingLines } from "./why/weighing";
 
 export { longest, type WhyLine } from "./why/lines";
 
 /**
  * How a figure comes about, line by line, each with its place in the spec: of a thing in the aircraft, a
  * loading or its stage (`two_up.takeoff`), a configuration, a let, an envelope or its weight
- * (`normal.takeoff`), a fluid;
+ * (`normal.takeoff`), a fluid, a weighing, an airframe or something in it (`sn003`, `sn003.first`);
  * `empty` or the aircraft's own name is the aircraft. In the units of its `units` line. What is unknown is
  * said where it is missing. Undefined: nothing is called so.
  */
@@ -45,7 +47,21 @@ export function why(root: Root, path: string): readonly WhyLine[] | undefined {
   if (flight && stage) return stageLines(root, flight, stage);
   const configuration = configurationsOf(root).find(it => it.name === path);
   if (configuration) return configurationLines(root, configuration);
-  return letAt(root, path) ?? envelopeAt(root, first, second) ?? fluidAt(root, path);
+  const weighing = weighingsOf(root.rolledUp ?? root).find(it => it.name === path);
+  if (weighing) return weighingLines(root, weighing);
+  return (
+    letAt(root, path) ??
+    envelopeAt(root, first, second) ??
+    fluidAt(root, path) ??
+    airframeAt(root, path)
+  );
+}
+
+/** An airframe is its empty weight; what stands behind it is as it is in that one. */
+function airframeAt(root: Root, path: string): readonly WhyLine[] | undefined {
+  const [first, ...rest] = path.split(".");
+  const own = rootsOf(root.reach).find(it => it.airframe?.name === first);
+  return own && why(asWeighed(own), rest.join(".") || "empty");
 }
 
 /** What a slip of the fingers meant, or the thing of that name that stands elsewhere. */
@@ -146,6 +162,8 @@ export function* namesIn(root: Root): Iterable<string> {
     for (const stage of stageNames) yield `${loading.name}.${stage}`;
   }
   for (const { name } of [...root.envelopes, ...configurationsOf(root)]) yield name;
+  for (const { name } of weighingsOf(root.rolledUp ?? root)) yield name;
+  for (const { airframe } of rootsOf(root.reach)) if (airframe) yield airframe.name;
   yield* root.fluids.keys();
   yield* insideOf(root.aircraft);
 }

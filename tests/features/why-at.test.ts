@@ -24,6 +24,9 @@ loading solo under normal {
   pilot 180 lb
 }
 configuration up { swing gear }
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 { scale nose at FS 20 reads 30 lb }
+change refit of sn1 on 2027-01-20 { remove gear.leg }
 require mass(gear.LH) < 20 lb
 require mass(solo.takeoff) < takeoff(normal)
 `.replace(marked.replace("$0", ""), marked);
@@ -38,6 +41,10 @@ test.each([
   ["under nor$0mal", "normal"],
   ["pi$0lot 180", "pilot"],
   ["configuration u$0p", "up"],
+  ["airframe sn$01 {", "sn1"],
+  ["weighing fir$0st of", "sn1.first"],
+  ["reads 3$00 lb", "(sn1.first)"],
+  ["change ref$0it of", "sn1"],
   ["at FS 2$00\n", "(gear.leg)"],
   ["takeoff 9$000 lb", "(normal)"],
   ["pilot 18$00 lb", "(solo)"],

@@ -10,6 +10,7 @@ import { show } from "../../quantity/show";
 import { densityUnit, massText } from "./figures";
 import { line, type Row, section, table, type WhyLine } from "./lines";
 import { centreSteps, headingsOf, rowOf } from "./sums";
+import { levelSteps, weighedLines } from "./weighing";
 
 /** The parts, and what is in each tank, seat and bay: rows that add up to the aircraft in that state. */
 export interface Aboard {
@@ -22,10 +23,18 @@ export interface Aboard {
 export function emptyLines(root: Root): readonly WhyLine[] {
   const { basic, predicted, lines } = emptyAboard(root);
   const grows = balanceOf(predicted, 0).mass !== balanceOf(basic, 0).mass;
+  const weighed = weighedLines(root);
   return [
-    line(`empty: the basic empty weight of ${root.title ?? root.name}`, root.aircraft.head.path),
+    line(
+      `empty: the basic empty weight of ${root.airframe?.title ?? root.airframe?.name ?? root.title ?? root.name}`,
+      root.aircraft.head.path,
+    ),
+    ...weighed,
     ...lines,
-    ...section("CG, basic empty weight: moment ÷ mass", centreSteps(root, basic)),
+    ...section(
+      "CG, basic empty weight: moment ÷ mass",
+      weighed.length > 0 ? levelSteps(root, basic, basic) : centreSteps(root, basic),
+    ),
     ...(grows ? section("CG, predicted", centreSteps(root, predicted)) : []),
   ];
 }
