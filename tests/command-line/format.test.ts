@@ -1,5 +1,6 @@
 import { readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { folderOf, poise } from "./poise";
 
@@ -70,4 +71,11 @@ test.each([
   const folder = folderOf({ "a.poise": "a\0" });
   const { status, stdout, stderr } = poise(args, { in: folder });
   expect([status, stdout, stderr.trimEnd()]).toEqual([2, "", message]);
+});
+
+test("the examples are formatted, as a repository that checks it would have them", () => {
+  const examples = fileURLToPath(new URL("../../examples", import.meta.url));
+  expect(poise(["format", "--check", "."], { in: examples })).toEqual({
+    ...{ status: 0, stdout: "", stderr: "" },
+  });
 });
