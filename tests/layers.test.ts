@@ -47,6 +47,21 @@ test("only the edges know Node, an editor's protocol or a console", () => {
   }
 });
 
+test("what answers an editor runs where there is no Node", () => {
+  const reached = new Set(["server/edges/server.ts"]);
+  for (const path of reached)
+    for (const [, from, target] of textOf(path).matchAll(/(import type )?[^;]*? from "([^"]+)"/g)) {
+      if (target === undefined || from !== undefined) continue;
+      expect(target, path).not.toMatch(/^node:|\/node$/);
+      const imported = relative(root, resolve(root, dirname(path), target)).replaceAll("\\", "/");
+      const file = [`${imported}.ts`, `${imported}/index.ts`].find(it => sources.includes(it));
+      if (file !== undefined) reached.add(file);
+    }
+  expect(reached.size).toBeGreaterThan(100);
+  expect([...reached]).not.toContain("server/edges/disk.ts");
+  for (const path of reached) expect(textOf(path), path).not.toMatch(/\b(process\.|Buffer\b)/);
+});
+
 test("the quantities know nothing of the grammar", () => {
   for (const path of sources.filter(it => it.startsWith("server/quantity/")))
     expect(textOf(path)).not.toMatch(/from "\.\.\/\.\.\/grammar/);

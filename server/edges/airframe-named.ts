@@ -2,8 +2,9 @@ import { closest } from "../../grammar/unexpected";
 import { type JudgedRoot, judgeSome } from "../judge";
 import type { Project } from "../project";
 import { projectOf } from "./check";
-import { isIn, plainPath } from "./disk";
+import { plainPath } from "./disk";
 import { shownPath } from "./places";
+import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
 
 /** The aircraft that what is named belongs to, as designed and each airframe. */

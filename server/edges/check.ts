@@ -2,10 +2,12 @@ import { existsSync, readFileSync, statSync } from "node:fs";
 import { judgeSome } from "../judge";
 import { emptyProject, type Project, withFile } from "../project";
 import { identifiedFindings, type Side } from "../views/diff/difference";
+import { readBytes } from "./bytes";
 import type { ReportOptions } from "./check-options";
-import { isIn, plainPath, readBytes, readFile, readFolder, workspaceFolderOf } from "./disk";
+import { plainPath, readFile, readFolder, workspaceFolderOf } from "./disk";
 import { shownPath } from "./places";
 import { statusOf, tell } from "./tell";
+import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
 
 /**

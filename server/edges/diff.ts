@@ -4,11 +4,12 @@ import { emptyProject, type Project, withFile } from "../project";
 import { differenceOf } from "../views/diff/difference";
 import { judgedSide, noteUnread } from "./check";
 import type { ReportOptions } from "./check-options";
-import { isIn, plainPath, readFolder, workspaceFolderOf } from "./disk";
+import { plainPath, readFolder, workspaceFolderOf } from "./disk";
 import type { Report } from "./formats/report";
 import { commitOf, filesOf, mergeBaseOf } from "./git";
 import { shownPath } from "./places";
 import { statusOf, tell } from "./tell";
+import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
 
 /** Judges both states and tells what changed. The exit status as of `check`, of the head. */

@@ -1,9 +1,17 @@
 import { existsSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { dirname, join, resolve, sep } from "node:path";
-import { read } from "../../grammar/source";
 import type { SourceFile } from "../project";
+import { LARGEST, readBytes } from "./bytes";
+import { isIn } from "./uris";
+import type { DiskFor } from "./workspace";
 
-export const LARGEST = 64 * 2 ** 20;
+/** The one of this machine: nothing need be asked for, so what is said of it is always true. */
+export const ownDisk: DiskFor = changed => ({
+  file: readFile,
+  folder: readFolder,
+  look: changed,
+  settled: () => true,
+});
 
 /** Absolute, with `/`: what the core calls a file. */
 export function plainPath(path: string): string {
@@ -20,10 +28,6 @@ export function workspaceFolderOf(path: string): string {
   }
   const here = plainPath(".");
   return isIn(plainPath(path), here) ? here : plainPath(own);
-}
-
-export function isIn(path: string, folder: string): boolean {
-  return path === folder || path.startsWith(folder.endsWith("/") ? folder : `${folder}/`);
 }
 
 /** Every build spec below a folder; hidden folders and installed packages are passed over. */
@@ -76,22 +80,4 @@ export function readFile(path: string): SourceFile {
     return { path: name, unreadable: missing ? "does not exist" : "cannot be read" };
   }
   return readBytes(name, bytes);
-}
-
-export function readBytes(path: string, bytes: Buffer): SourceFile {
-  const nul = bytes.indexOf(0);
-  if (nul >= 0) return { path, unreadable: `holds a NUL byte at ${nul}, so it is not a text file` };
-  try {
-    return read(path, new TextDecoder("utf-8", { fatal: true }).decode(bytes));
-  } catch {
-    return { path, unreadable: `is not UTF-8 text${badByte(bytes)}` };
-  }
-}
-
-/** Where the first character begins that UTF-8 does not have, or that the end of the text cuts short. */
-function badByte(bytes: Buffer): string {
-  const mended = Buffer.from(new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes));
-  let at = 0;
-  while (at < bytes.length - 1 && bytes[at] === mended[at]) at++;
-  return ` (byte 0x${bytes[at]!.toString(16).toUpperCase().padStart(2, "0")} at ${at})`;
 }

@@ -1,7 +1,8 @@
 import { readFileSync, statSync, writeFileSync } from "node:fs";
 import { closest } from "../../grammar/unexpected";
 import { type RowEdit, rowEdits } from "../features/format";
-import { plainPath, readBytes, readFile, readFolder } from "./disk";
+import { readBytes } from "./bytes";
+import { plainPath, readFile, readFolder } from "./disk";
 import { shownPath } from "./places";
 import { WrongUse } from "./wrong-use";
 

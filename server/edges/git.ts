@@ -1,7 +1,7 @@
 import { spawnSync } from "node:child_process";
 import { posix } from "node:path";
 import type { SourceFile } from "../project";
-import { LARGEST, readBytes } from "./disk";
+import { LARGEST, readBytes } from "./bytes";
 import { WrongUse } from "./wrong-use";
 
 /** A commit of the repository in `folder`, which holds `.git`. */

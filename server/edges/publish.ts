@@ -1,4 +1,4 @@
-import type * as lsp from "vscode-languageserver/node";
+import type * as lsp from "vscode-languageserver";
 import type { Finding } from "../findings";
 import type { JudgedRoot, Judgement } from "../judge";
 import type { Project } from "../project";

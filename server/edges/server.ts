@@ -1,4 +1,4 @@
-import * as lsp from "vscode-languageserver/node";
+import * as lsp from "vscode-languageserver";
 import { actions } from "../features/actions";
 import { definition } from "../features/definition";
 import { folding } from "../features/folding";
@@ -25,11 +25,13 @@ import { tokenAnswers, tokenLegend } from "./token-answers";
 import { pathOf, uriOf } from "./uris";
 import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
 import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
-import { type Workspace, workspace } from "./workspace";
+import { type DiskFor, type Workspace, workspace } from "./workspace";
 
-/** Serves one editor: one picture of the workspace behind every answer, judged anew after each change. */
-export function serve(connection: lsp.Connection): void {
-  let files: Workspace = workspace(() => false);
+/**
+ * Serves one editor: one picture of the workspace behind every answer, judged anew after each change.
+ * What differs where there is no Node (the connection, the disk) is handed in.
+ */
+export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let folders: string[] = [];
   let watches = false;
   let changesFolders = false;
@@ -43,6 +45,7 @@ export function serve(connection: lsp.Connection): void {
   const words = tokenAnswers();
   let last: Project | undefined;
   const judged = () => {
+    if (!disk.settled()) return;
     const project = files.project();
     // a change on disk that the picture had already, or that is none of ours
     if (project === last) return;
@@ -64,11 +67,19 @@ export function serve(connection: lsp.Connection): void {
       }
     };
 
+  const disk = diskFor(
+    guarded((paths: readonly string[]) => {
+      files.refresh(paths);
+      judged();
+    }, undefined),
+  );
+  let files: Workspace = workspace(disk, () => false);
+
   connection.onInitialize(({ capabilities, workspaceFolders, rootUri, initializationOptions }) => {
     const exclude: unknown = initializationOptions?.exclude;
     linksWhy = initializationOptions?.linksWhy === true;
     const patterns = Array.isArray(exclude) ? exclude.filter(it => typeof it === "string") : [];
-    files = workspace(globs(patterns));
+    files = workspace(disk, globs(patterns));
     const uris = workspaceFolders?.map(it => it.uri) ?? (rootUri ? [rootUri] : []);
     folders = uris.map(pathOf);
     watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
@@ -141,10 +152,7 @@ export function serve(connection: lsp.Connection): void {
     }, undefined),
   );
   connection.onDidChangeWatchedFiles(
-    guarded(({ changes }) => {
-      files.refresh(changes.map(it => pathOf(it.uri)));
-      judged();
-    }, undefined),
+    guarded(({ changes }) => disk.look(changes.map(it => pathOf(it.uri))), undefined),
   );
 
   connection.onHover(

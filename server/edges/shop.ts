@@ -3,8 +3,9 @@ import { judgeSome } from "../judge";
 import { type Root, rootsOf } from "../model/root";
 import type { Project } from "../project";
 import { projectOf } from "./check";
-import { isIn, plainPath } from "./disk";
+import { plainPath } from "./disk";
 import { shownPath } from "./places";
+import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
 
 /** The aircraft that is in the shop, and which airframe of it. */

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { read, type Source } from "../../grammar/source";
-import { readBytes } from "./disk";
+import { readBytes } from "./bytes";
 import { shownPath } from "./places";
 import { WrongUse } from "./wrong-use";
 

@@ -1,4 +1,4 @@
-import * as lsp from "vscode-languageserver/node";
+import * as lsp from "vscode-languageserver";
 import { positionsOf } from "../../grammar/source";
 import type { Span } from "../../grammar/tree";
 import type { Action } from "../features/actions";

@@ -1,4 +1,4 @@
-import * as lsp from "vscode-languageserver/node";
+import * as lsp from "vscode-languageserver";
 import { type Token, tokenModifiers, tokenTypes } from "../features/line-tokens";
 import { tokens } from "../features/tokens";
 import { type Project, sourceOf } from "../project";

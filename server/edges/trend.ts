@@ -5,9 +5,10 @@ import { rootsOf } from "../judge";
 import { emptyProject, withFile } from "../project";
 import { seenOf, trendsOf } from "../views/trend";
 import { oneOf } from "./check-options";
-import { isIn, plainPath, workspaceFolderOf } from "./disk";
+import { plainPath, workspaceFolderOf } from "./disk";
 import { trendCsv, trendTable } from "./formats/trend";
 import { commitOf, commitsTouching, filesOf } from "./git";
+import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
 
 /** Prints weight, CG, share weighed and budgets at every commit that touched a spec, oldest first. */

@@ -1,4 +1,4 @@
-import type { WorkspaceEdit } from "vscode-languageserver/node";
+import type { WorkspaceEdit } from "vscode-languageserver";
 import { rootWith } from "../features/place";
 import { type Root, rootsOf } from "../model/root";
 import { type Project, sourceOf } from "../project";

@@ -1,13 +1,12 @@
-import type { Location } from "vscode-languageserver/node";
+import type { Location } from "vscode-languageserver";
 import type { Position } from "../../grammar/source";
 import { rootWith } from "../features/place";
 import { whyAt } from "../features/why-at";
 import type { Project } from "../project";
 import { why } from "../views/why";
-import { isIn } from "./disk";
+import { withPlaces } from "../views/why-places";
 import { locationOf } from "./to-lsp";
-import { pathOf, uriOf } from "./uris";
-import { withPlaces } from "./why";
+import { isIn, pathOf, uriOf } from "./uris";
 
 /** What the editor shows: the text, and for each line the source that its place leads to. */
 export interface WhyAnswer {

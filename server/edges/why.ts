@@ -1,7 +1,6 @@
-import { positionsOf } from "../../grammar/source";
 import { judgeSome } from "../judge";
-import { type Project, sourceOf } from "../project";
-import { longest, nearestPath, type WhyLine, why } from "../views/why";
+import { nearestPath, why } from "../views/why";
+import { withPlaces } from "../views/why-places";
 import { fileOf, projectOf } from "./check";
 import { plainPath } from "./disk";
 import { shownPath } from "./places";
@@ -27,32 +26,3 @@ export function tellWhy(args: readonly string[], print: (text: string) => void):
   for (const { text } of withPlaces(project, lines, shownPath)) print(text);
   return 0;
 }
-
-export interface Told {
-  readonly text: string;
-  /** Where the place stands in it, if the line has one. */
-  readonly from: number;
-  readonly line: WhyLine;
-}
-
-/** Each line with `file:line:column` behind it, all in one column: terminals and editors open it. */
-export function withPlaces(
-  project: Project,
-  lines: readonly WhyLine[],
-  nameOf: (path: string) => string,
-): readonly Told[] {
-  const placed = lines.filter(it => it.at).map(it => it.text);
-  const from = Math.min(FARTHEST, longest(placed)) + 2;
-  return lines.map(line => {
-    const source = line.at && sourceOf(project, line.at.line.file);
-    if (line.at === undefined || source === undefined)
-      return { text: line.text, from: line.text.length, line };
-    const { start } = positionsOf(source, line.at);
-    const before = line.text.padEnd(from - 2).concat("  ");
-    const place = `${nameOf(source.path)}:${start.line + 1}:${start.character + 1}`;
-    return { text: before + place, from: before.length, line };
-  });
-}
-
-/** What is longer pushes its own place out, and not those of all other lines. */
-const FARTHEST = 90;

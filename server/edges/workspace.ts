@@ -1,4 +1,3 @@
-import { relative } from "node:path";
 import { read, textOf } from "../../grammar/source";
 import { resolvePath } from "../model/reach";
 import {
@@ -10,7 +9,7 @@ import {
   withFile,
   withoutFile,
 } from "../project";
-import { isIn, plainPath, readFile, readFolder } from "./disk";
+import { isIn } from "./uris";
 
 export interface Change {
   readonly range?: {
@@ -20,6 +19,21 @@ export interface Change {
   readonly text: string;
 }
 
+/** Where files are found and read: on this machine, or wherever the editor has them. */
+export interface Disk {
+  /** What is known of a file now. */
+  readonly file: (path: string) => SourceFile;
+  /** Every build spec that is known below a folder now. */
+  readonly folder: (folder: string) => readonly SourceFile[];
+  /** Something happened there: looks again, and says so. */
+  readonly look: (paths: readonly string[]) => void;
+  /** Whether what was asked of it is known: before, a judgement would miss files. */
+  readonly settled: () => boolean;
+}
+
+/** @param changed is told of files and folders of which more is known than before */
+export type DiskFor = (changed: (paths: readonly string[]) => void) => Disk;
+
 /** The picture of the workspace the server works on: what is on disk, under what is open in the editor. */
 export interface Workspace {
   readonly project: () => Project;
@@ -27,12 +41,12 @@ export interface Workspace {
   readonly open: (path: string, text: string) => void;
   readonly change: (path: string, changes: readonly Change[]) => void;
   readonly close: (path: string) => void;
-  /** Something happened to files or folders on disk. */
+  /** More is known of files or folders on disk. */
   readonly refresh: (paths: readonly string[]) => void;
 }
 
 /** @param excluded which paths, as seen from their workspace folder, the user does not want read */
-export function workspace(excluded: (path: string) => boolean): Workspace {
+export function workspace(disk: Disk, excluded: (path: string) => boolean): Workspace {
   let project = emptyProject([]);
   const opened = new Set<string>();
   /** Outside of every folder, and here because an open file outside includes them. */
@@ -43,7 +57,7 @@ export function workspace(excluded: (path: string) => boolean): Workspace {
   const belongs = (path: string) => {
     const folder = folderOf(path);
     if (folder === undefined) return followed.has(path);
-    const inside = relative(folder, path).replaceAll("\\", "/");
+    const inside = path.slice(folder.length).replace(/^\//, "");
     return !passedOver.test(inside) && !excluded(inside);
   };
   const put = (file: SourceFile) => {
@@ -51,12 +65,12 @@ export function workspace(excluded: (path: string) => boolean): Workspace {
   };
   const reread = (path: string) => {
     if (opened.has(path)) return;
-    const file = belongs(path) ? readFile(path) : undefined;
+    const file = belongs(path) ? disk.file(path) : undefined;
     if (file === undefined || isGone(file)) project = withoutFile(project, path);
     else put(file);
   };
   const rescan = () => {
-    const found = project.folders.flatMap(readFolder).filter(it => belongs(it.path));
+    const found = project.folders.flatMap(disk.folder).filter(it => belongs(it.path));
     const kept = new Set([...found.map(it => it.path), ...opened, ...followed]);
     for (const path of project.files.keys())
       if (!kept.has(path)) project = withoutFile(project, path);
@@ -70,7 +84,7 @@ export function workspace(excluded: (path: string) => boolean): Workspace {
     for (const path of open) now.add(path);
     for (const path of now) {
       if (!opened.has(path) && !project.files.has(path)) {
-        const file = readFile(path);
+        const file = disk.file(path);
         if (!isGone(file)) put(file);
       }
       for (const target of includedBy(project, path))
@@ -102,14 +116,16 @@ export function workspace(excluded: (path: string) => boolean): Workspace {
     },
     close: path => {
       opened.delete(path);
-      reread(path);
-      follow();
+      // what stays open keeps its text until the disk has told its own
+      if (path.includes("/")) disk.look([path]);
+      else project = withoutFile(project, path);
     },
     refresh: paths => {
       // a folder that went away or came takes its files along
-      const known = [...project.files.keys()];
+      const known = [...project.files.keys(), ...project.folders.map(it => `${it}/`)];
       if (paths.some(path => known.some(file => file !== path && isIn(file, path)))) rescan();
       for (const path of paths) if (path.endsWith(".poise")) reread(path);
+      follow();
     },
   };
 }
@@ -135,8 +151,6 @@ function includedBy(project: Project, path: string): readonly string[] {
   const items = sourceOf(project, path)?.items ?? [];
   return items.flatMap(({ head }) => {
     const named = head.kind === "include" ? head.path?.text : undefined;
-    return named?.endsWith(".poise") && !/^[\\/]|:/.test(named)
-      ? [plainPath(resolvePath(path, named))]
-      : [];
+    return named?.endsWith(".poise") && !/^[\\/]|:/.test(named) ? [resolvePath(path, named)] : [];
   });
 }
