@@ -75,6 +75,7 @@ function newClient(module: string, log: LogOutputChannel, listener: Listener): L
         exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
         linksWhy: true,
       },
+      synchronize: { configurationSection: "poise" },
       // a text of the author's own may stand in a hover: of all commands, only this one runs from it
       markdown: { isTrusted: { enabledCommands: ["poise.why"] } },
       outputChannel: log,

@@ -10,7 +10,9 @@ import { outline } from "../features/symbols";
 import { judge } from "../judge";
 import type { Project } from "../project";
 import { globs } from "./globs";
+import { hintAnswer, hintsWanted } from "./hint-answers";
 import { publisher, statusBoard } from "./publish";
+import { refresher } from "./refresh";
 import {
   actionOf,
   foldOf,
@@ -37,10 +39,17 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let changesFolders = false;
   let linksWhy = false;
   let shownWhy = false;
+  let hinted = hintsWanted(undefined);
+  let refreshesHints = false;
   const publish = publisher(params => void connection.sendDiagnostics(params));
   const showStatus = statusBoard(
     status => void connection.sendNotification("poise/status", status),
   );
+
+  const askForHints = () => {
+    if (refreshesHints) connection.languages.inlayHint.refresh().catch(() => {});
+  };
+  const staleHints = refresher(askForHints);
 
   const words = tokenAnswers();
   let last: Project | undefined;
@@ -54,6 +63,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     publish(project, judgement);
     showStatus(judgement);
     if (shownWhy) void connection.sendNotification("poise/changed");
+    staleHints.changed();
   };
   /** A fault of ours costs one answer, never the server. */
   const guarded =
@@ -84,6 +94,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     folders = uris.map(pathOf);
     watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     changesFolders = capabilities.workspace?.workspaceFolders === true;
+    refreshesHints = capabilities.workspace?.inlayHint?.refreshSupport === true;
     return {
       capabilities: {
         textDocumentSync: { openClose: true, change: lsp.TextDocumentSyncKind.Incremental },
@@ -96,6 +107,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
         selectionRangeProvider: true,
         documentLinkProvider: {},
         semanticTokensProvider: { legend: tokenLegend, full: { delta: true }, range: true },
+        inlayHintProvider: true,
         codeActionProvider: { codeActionKinds: [lsp.CodeActionKind.QuickFix] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
@@ -141,6 +153,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   connection.onDidChangeTextDocument(
     guarded(({ textDocument: { uri }, contentChanges }) => {
       files.change(pathOf(uri), contentChanges);
+      staleHints.forget(uri);
       judged();
     }, undefined),
   );
@@ -148,6 +161,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     guarded(({ textDocument: { uri } }) => {
       files.close(pathOf(uri));
       words.forget(uri);
+      staleHints.forget(uri);
       judged();
     }, undefined),
   );
@@ -235,6 +249,22 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       data: [],
     }),
   );
+
+  connection.onDidChangeConfiguration(
+    guarded(({ settings }) => {
+      hinted = hintsWanted(settings?.poise?.inlayHints);
+      askForHints();
+    }, undefined),
+  );
+  const hintsIn = guarded(
+    (params: lsp.InlayHintParams) => hintAnswer(files.project(), params, hinted),
+    [],
+  );
+  connection.languages.inlayHint.on(params => {
+    const now = hintsIn(params);
+    staleHints.told(params.textDocument.uri, now, () => hintsIn(params));
+    return now;
+  });
 
   connection.onRequest(
     "poise/why",

@@ -5,6 +5,7 @@ import type { Action } from "../features/actions";
 import type { Edit } from "../features/amend";
 import type { Fold } from "../features/folding";
 import type { TextEdit } from "../features/format";
+import type { Hint } from "../features/hints";
 import type { Link } from "../features/links";
 import type { Range } from "../features/selection";
 import type { Outline } from "../features/symbols";
@@ -71,6 +72,18 @@ export function selectionOf(steps: readonly Range[], at: lsp.Position): lsp.Sele
 
 export function linkOf(project: Project, { at, file }: Link): lsp.DocumentLink {
   return { range: rangeOf(project, at), target: uriOf(file) };
+}
+
+export function hintOf(project: Project, { at, parts }: Hint): lsp.InlayHint {
+  return {
+    position: rangeOf(project, at).start,
+    label: parts.map(({ text, refers, tooltip }) => ({
+      value: text,
+      ...(tooltip && { tooltip }),
+      ...(refers && { location: locationOf(project, refers) }),
+    })),
+    paddingLeft: true,
+  };
 }
 
 export const severities: Readonly<Record<Severity, lsp.DiagnosticSeverity>> = {

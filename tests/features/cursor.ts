@@ -1,6 +1,8 @@
 import { expect } from "vitest";
 import { type Position, positionsOf, textOf } from "../../grammar/source";
 import { definition } from "../../server/features/definition";
+import { hintKinds } from "../../server/features/hint-figures";
+import { hints } from "../../server/features/hints";
 import { hover } from "../../server/features/hover";
 import { type Outline, outline } from "../../server/features/symbols";
 import { emptyProject, type Project, sourceOf, withText } from "../../server/project";
@@ -47,6 +49,24 @@ export function outlined(files: Files | string): string {
       return [`${indent}${name}: ${detail}${rows}`, ...lines(inside, `${indent}  `)];
     });
   return lines(outline(project, path), "").join("\n");
+}
+
+/** The rows of a file that end with a figure, with it behind `«`; only some kinds, only some rows. */
+export function hinted(
+  files: Files | string,
+  { kinds = hintKinds as readonly (typeof hintKinds)[number][], from = 0, to = 1000 } = {},
+): string {
+  const { project, path } = opened(files);
+  const source = sourceOf(project, path)!;
+  const rows = textOf(source).split("\n");
+  const range = { start: { line: from, character: 0 }, end: { line: to, character: 0 } };
+  return hints(project, path, range, new Set(kinds))
+    .map(({ at, parts }) => {
+      const { line, character } = positionsOf(source, at).start;
+      expect(character, "at the end of a row").toBe(rows[line]!.length);
+      return `${rows[line]!.trim()} «${parts.map(it => it.text).join("")}»`;
+    })
+    .join("\n");
 }
 
 /** One text alone is a file of an aircraft called kite, unless it has one of its own. */

@@ -67,6 +67,14 @@ export interface Why {
   }[];
 }
 
+export interface Hint {
+  readonly position: Position;
+  readonly label: readonly {
+    readonly value: string;
+    readonly location?: { readonly uri: string; readonly range: Diagnostic["range"] };
+  }[];
+}
+
 /** How the built server is started: by itself as editors do, or through the command line. */
 export type Over = "stdio" | "ipc" | "poise lsp";
 
@@ -76,10 +84,18 @@ export interface Setup {
   readonly exclude?: readonly string[];
   /** Hovers may hold a link to how a figure comes about. */
   readonly linksWhy?: boolean;
+  /** It can be asked to ask again. */
+  readonly refreshes?: boolean;
 }
 
 /** An editor of few words: speaks to the built server, and keeps what it is told. */
-export async function editor({ folders, over = "stdio", exclude = [], linksWhy = false }: Setup) {
+export async function editor({
+  folders,
+  over = "stdio",
+  exclude = [],
+  linksWhy = false,
+  refreshes = false,
+}: Setup) {
   const { server, connection } = started(over);
   const lists = new Map<string, readonly Diagnostic[]>();
   const sent: string[] = [];
@@ -92,6 +108,12 @@ export async function editor({ folders, over = "stdio", exclude = [], linksWhy =
     sent.push(`${uri.split("/").at(-1)} ${diagnostics.length}`);
   });
   connection.onNotification("poise/status", status => void statuses.push(status));
+  const refreshed: string[] = [];
+  for (const what of ["inlayHint", "codeLens", "diagnostic"])
+    connection.onRequest(`workspace/${what}/refresh`, () => {
+      refreshed.push(what);
+      return null;
+    });
   let changes = 0;
   connection.onNotification("poise/changed", () => void changes++);
   connection.onNotification("window/logMessage", ({ message }) => void log.push(message));
@@ -108,6 +130,7 @@ export async function editor({ folders, over = "stdio", exclude = [], linksWhy =
       workspace: {
         workspaceFolders: true,
         didChangeWatchedFiles: { dynamicRegistration: true },
+        ...(refreshes && { inlayHint: { refreshSupport: true } }),
       },
     },
     rootUri: null,
@@ -213,6 +236,16 @@ export async function editor({ folders, over = "stdio", exclude = [], linksWhy =
         "textDocument/documentLink",
         document(file),
       ),
+    /** What stands behind each row, from one row to another. */
+    hints: async (file: string, from = 0, to = 1000) => {
+      const range = { start: { line: from, character: 0 }, end: { line: to, character: 0 } };
+      const params = { ...document(file), range };
+      return connection.sendRequest<readonly Hint[]>("textDocument/inlayHint", params);
+    },
+    /** What the server asked this editor to ask for again. */
+    refreshed,
+    configure: (settings: object) =>
+      tell("workspace/didChangeConfiguration", { settings: { poise: settings } }),
     /** Five numbers a word; since an earlier answer only what is new. */
     tokens: (file: string, since?: string) =>
       connection.sendRequest<Tokens>(

@@ -1,0 +1,95 @@
+import { mkdtempSync, realpathSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { editor, type Hint, type Setup } from "./client";
+
+const kite = `aircraft kite "Kite" {
+  units lb, in, gal
+}
+include "wing.poise"
+`;
+const wing = `assembly wing budget 40 lb {
+  part ribs qty 10 calculated 3 lb at FS 120
+}
+`;
+/** The figure of the ribs. */
+const from = { line: 1, character: 30 };
+const to = { line: 1, character: 31 };
+
+let folder: string;
+let running: Awaited<ReturnType<typeof editor>>[] = [];
+const at = (name: string) => join(folder, name);
+const start = async (setup: Partial<Setup> = {}) => {
+  const open = await editor({ folders: [folder], ...setup });
+  running.push(open);
+  return open;
+};
+
+beforeEach(() => {
+  folder = realpathSync(mkdtempSync(join(tmpdir(), "poise-figures-")));
+  writeFileSync(at("kite.poise"), kite);
+  writeFileSync(at("wing.poise"), wing);
+});
+afterEach(async () => {
+  for (const open of running) expect(await open.stop()).toBe(0);
+  running = [];
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const said = (hints: readonly Hint[]) =>
+  hints.map(
+    ({ position: { line, character }, label }) =>
+      `${line}:${character} ${label.map(it => it.value).join("")}`,
+  );
+
+test("figures stand behind the rows asked for, and lead to what they tell of", async () => {
+  const open = await start();
+  const hints = await open.hints(at("wing.poise"));
+  expect(said(hints)).toEqual(["0:28 = 30 lb, 10 lb left", "1:44 = 30 lb"]);
+  const [, left] = hints[0]!.label;
+  expect(left!.location).toEqual({
+    uri: expect.stringMatching(/wing\.poise$/),
+    range: { start: { line: 0, character: 21 }, end: { line: 0, character: 26 } },
+  });
+  expect(said(await open.hints(at("wing.poise"), 1, 1))).toEqual(["1:44 = 30 lb"]);
+});
+
+test("a setting says which figures are shown", async () => {
+  const open = await start({ refreshes: true });
+  await open.configure({ inlayHints: { sums: false } });
+  expect(said(await open.hints(at("wing.poise")))).toEqual(["1:44 = 30 lb"]);
+  expect(open.refreshed).toEqual(["inlayHint"]);
+  await open.configure({});
+  expect(await open.hints(at("wing.poise"))).toHaveLength(2);
+});
+
+test("when typing rests, an editor is asked to ask again for what changed elsewhere, and only then", async () => {
+  const open = await start({ refreshes: true });
+  await open.open(at("kite.poise"), kite);
+  await open.open(at("wing.poise"), wing);
+  expect(said(await open.hints(at("kite.poise")))).toEqual(["0:22 = 30 lb"]);
+  await open.hints(at("wing.poise"));
+  for (const figure of ["4", "5", "6"]) {
+    await open.change(at("wing.poise"), [from, to, figure]);
+    await open.hints(at("wing.poise"));
+  }
+  await vi.waitFor(() => expect(open.refreshed).toEqual(["inlayHint"]));
+  expect(said(await open.hints(at("kite.poise")))).toEqual(["0:22 = 60 lb"]);
+
+  // nothing that is shown elsewhere hangs on a comment
+  const end = { line: 3, character: 0 };
+  await open.change(at("wing.poise"), [end, end, "// as in W-01\n"]);
+  await new Promise(done => setTimeout(done, 600));
+  expect(open.refreshed).toEqual(["inlayHint"]);
+});
+
+test("an editor that cannot be asked to ask again is not asked", async () => {
+  const open = await start();
+  await open.open(at("kite.poise"), kite);
+  await open.open(at("wing.poise"), wing);
+  await open.hints(at("kite.poise"));
+  await open.change(at("wing.poise"), [from, to, "4"]);
+  await new Promise(done => setTimeout(done, 600));
+  expect(open.refreshed).toEqual([]);
+});
