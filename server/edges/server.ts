@@ -1,5 +1,4 @@
 import * as lsp from "vscode-languageserver";
-import { actions } from "../features/actions";
 import { definition } from "../features/definition";
 import { folding } from "../features/folding";
 import { formatting } from "../features/format";
@@ -9,20 +8,12 @@ import { selection } from "../features/selection";
 import { outline } from "../features/symbols";
 import { judge } from "../judge";
 import type { Project } from "../project";
+import { actionKinds, actionsAnswer, chosenEdit, editorEdits } from "./action-answers";
 import { globs } from "./globs";
 import { hintAnswer, hintsWanted } from "./hint-answers";
 import { publisher, statusBoard } from "./publish";
 import { refresher } from "./refresh";
-import {
-  actionOf,
-  foldOf,
-  linkOf,
-  locationOf,
-  rangeOf,
-  selectionOf,
-  symbolOf,
-  textEditOf,
-} from "./to-lsp";
+import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
 import { tokenAnswers, tokenLegend } from "./token-answers";
 import { pathOf, uriOf } from "./uris";
 import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
@@ -35,6 +26,7 @@ import { type DiskFor, type Workspace, workspace } from "./workspace";
  */
 export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let folders: string[] = [];
+  let edits = editorEdits({});
   let watches = false;
   let changesFolders = false;
   let linksWhy = false;
@@ -94,6 +86,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     folders = uris.map(pathOf);
     watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     changesFolders = capabilities.workspace?.workspaceFolders === true;
+    edits = editorEdits(capabilities);
     refreshesHints = capabilities.workspace?.inlayHint?.refreshSupport === true;
     return {
       capabilities: {
@@ -108,7 +101,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
         documentLinkProvider: {},
         semanticTokensProvider: { legend: tokenLegend, full: { delta: true }, range: true },
         inlayHintProvider: true,
-        codeActionProvider: { codeActionKinds: [lsp.CodeActionKind.QuickFix] },
+        codeActionProvider: { codeActionKinds: actionKinds, resolveProvider: edits.asksLater },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
       serverInfo: { name: "poise" },
@@ -190,13 +183,17 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     }, null),
   );
   connection.onCodeAction(
-    guarded(({ textDocument, range, context }): lsp.CodeAction[] => {
-      const wanted = context.only?.some(it => lsp.CodeActionKind.QuickFix.startsWith(it)) ?? true;
-      if (!wanted) return [];
-      const project = files.project();
-      return actions(project, pathOf(textDocument.uri), range).map(it => actionOf(project, it));
-    }, []),
+    guarded((params): lsp.CodeAction[] => actionsAnswer(files.project(), params, edits), []),
   );
+  connection.onCodeActionResolve(action => {
+    const edit = guarded(
+      () => chosenEdit(files.project(), action.data, edits),
+      "it failed, please report it",
+    )(undefined);
+    if (typeof edit !== "string") return { ...action, edit };
+    connection.window.showWarningMessage(`Nothing was changed: ${edit}.`);
+    return action;
+  });
   connection.onDocumentSymbol(
     guarded(({ textDocument }): lsp.DocumentSymbol[] => {
       const project = files.project();
