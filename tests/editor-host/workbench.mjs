@@ -59,13 +59,16 @@ export function workbench(page) {
         await expect(hover).toBeVisible({ timeout: 3_000 });
       }).toPass({ timeout: 30_000 });
     },
-    /** Goes behind the word, in a line that holds this text, and types another key by key. */
-    async retype(was, now, row = was) {
+    /**
+     * Goes behind the word, where there are several in the line that holds a text, and types another key by
+     * key. The figures that stand behind a line are no words of it.
+     */
+    async retype(was, now, row) {
       // a hover may hide the line below it
       await page.mouse.move(5, 5);
       await page.keyboard.press("Escape");
       await expect(hover).toHaveCount(0);
-      const box = await token(was, line(row)).boundingBox();
+      const box = await token(was, row === undefined ? editor : line(row)).boundingBox();
       await page.mouse.click(box.x + box.width - 1, box.y + box.height / 2);
       for (const _ of was) await page.keyboard.press("Backspace");
       await page.keyboard.type(now);
