@@ -1,34 +1,60 @@
-// Bundles everything that runs: the command line, the language server, the extension.
+// Bundles everything that runs: the command line, the language server, the extension; the last two
+// once for Node and once for browsers.
 // mathjs stands in a chunk of its own, loaded by the first figure that needs it; so do the readers of
 // CSV and XLSX, loaded by the commands that take a list.
 // Beside them stands whose work they contain.
-import { existsSync, writeFileSync } from "node:fs";
+import { writeFileSync } from "node:fs";
+import { resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { noticesOf } from "./notices.mjs";
 
 process.chdir(fileURLToPath(new URL("..", import.meta.url)));
 
-const entries = {
-  poise: "server/edges/main.ts",
-  server: "server/edges/server-main.ts",
-  extension: "client/extension.ts",
-  mathjs: "server/edges/mathjs-chunk.ts",
-  lists: "server/edges/lists-chunk.ts",
-};
-
-const { metafile } = await build({
-  entryPoints: Object.fromEntries(Object.entries(entries).filter(([, file]) => existsSync(file))),
+const common = {
   outdir: "dist",
   bundle: true,
-  platform: "node",
-  target: "node20",
   format: "cjs",
   minify: true,
   keepNames: false,
-  external: ["vscode", "./mathjs.js", "./lists.js"],
   logLevel: "warning",
   define: { "process.env.NODE_ENV": '"production"' },
   metafile: true,
+};
+
+const forNode = await build({
+  ...common,
+  entryPoints: {
+    poise: "server/edges/main.ts",
+    server: "server/edges/server-main.ts",
+    extension: "client/node.ts",
+    mathjs: "server/edges/mathjs-chunk.ts",
+    lists: "server/edges/lists-chunk.ts",
+  },
+  platform: "node",
+  target: "node20",
+  external: ["vscode", "./mathjs.js", "./lists.js"],
 });
-writeFileSync("dist/THIRD-PARTY-NOTICES.txt", noticesOf(metafile));
+const forBrowsers = await build({
+  ...common,
+  entryPoints: {
+    "extension-web": "client/browser.ts",
+    "server-worker": "server/edges/worker-main.ts",
+  },
+  platform: "browser",
+  target: "es2022",
+  external: ["vscode"],
+  // a worker is one file: the chunk stands in it as built, and runs when it is first asked
+  plugins: [
+    {
+      name: "chunk",
+      setup: ({ onResolve }) =>
+        onResolve({ filter: /^\.\/mathjs\.js$/ }, () => ({ path: resolve("dist/mathjs.js") })),
+    },
+  ],
+});
+
+const { inputs, outputs } = forNode.metafile;
+Object.assign(inputs, forBrowsers.metafile.inputs);
+Object.assign(outputs, forBrowsers.metafile.outputs);
+writeFileSync("dist/THIRD-PARTY-NOTICES.txt", noticesOf({ inputs, outputs }));

@@ -1,41 +1,47 @@
 import { commands, type ExtensionContext, window, workspace } from "vscode";
-import { languageServer } from "./server";
+import { languageServer, type NewClient } from "./server";
 import { statusItems } from "./status";
 import { weighing } from "./weigh";
 import { whyDocuments } from "./why";
 
-let stop: (() => Promise<void>) | undefined;
+/** What VS Code calls. It is the same wherever it runs, but for how the server is started. */
+export function extension(
+  clientIn: (context: ExtensionContext, ...options: Parameters<NewClient>) => ReturnType<NewClient>,
+) {
+  let stop: (() => Promise<void>) | undefined;
+  return {
+    /** Returns before the server is up: opening a file never waits for it. */
+    activate(context: ExtensionContext): void {
+      const log = window.createOutputChannel("Poise", { log: true });
+      const status = statusItems();
+      const why = whyDocuments(question => server.ask("poise/why", question));
+      const server = languageServer(options => clientIn(context, options), log, {
+        ...status,
+        serverIs: state => {
+          status.serverIs(state);
+          if (state === "running") why.refresh();
+        },
+        pictureChanged: why.refresh,
+      });
+      stop = server.stop;
 
-/** Returns before the server is up: opening a file never waits for it. */
-export function activate(context: ExtensionContext): void {
-  const log = window.createOutputChannel("Poise", { log: true });
-  const status = statusItems();
-  const why = whyDocuments(question => server.ask("poise/why", question));
-  const server = languageServer(context.asAbsolutePath("dist/server.js"), log, {
-    ...status,
-    serverIs: state => {
-      status.serverIs(state);
-      if (state === "running") why.refresh();
+      context.subscriptions.push(
+        log,
+        status,
+        why,
+        commands.registerCommand("poise.why", why.show),
+        commands.registerCommand("poise.weigh", weighing(server.ask, context.workspaceState)),
+        commands.registerCommand("poise.restart", server.restart),
+        commands.registerCommand("poise.log", () => log.show()),
+        workspace.onDidChangeConfiguration(change => {
+          if (change.affectsConfiguration("poise.files.exclude")) void server.restart();
+        }),
+        workspace.onDidChangeWorkspaceFolders(({ added }) => {
+          if (added.some(it => !server.knows(it.uri.scheme))) void server.restart();
+        }),
+      );
+      void server.start();
     },
-    pictureChanged: why.refresh,
-  });
-  stop = server.stop;
-
-  context.subscriptions.push(
-    log,
-    status,
-    why,
-    commands.registerCommand("poise.why", why.show),
-    commands.registerCommand("poise.weigh", weighing(server.ask, context.workspaceState)),
-    commands.registerCommand("poise.restart", server.restart),
-    commands.registerCommand("poise.log", () => log.show()),
-    workspace.onDidChangeConfiguration(change => {
-      if (change.affectsConfiguration("poise.files.exclude")) void server.restart();
-    }),
-  );
-  void server.start();
-}
-
-export function deactivate(): Promise<void> | undefined {
-  return stop?.();
+    deactivate: (): Promise<void> | undefined => stop?.(),
+  };
 }

@@ -1,10 +1,11 @@
 import { type LogOutputChannel, workspace } from "vscode";
 import {
-  LanguageClient,
+  type BaseLanguageClient,
+  type LanguageClientOptions,
   RevealOutputChannelOn,
   State,
-  TransportKind,
-} from "vscode-languageclient/node";
+} from "vscode-languageclient";
+import { answerFiles } from "./files";
 import type { Root, ServerState } from "./status-text";
 
 /** What the editor wants to hear of the server. */
@@ -20,18 +21,27 @@ export interface LanguageServer {
   restart(): Promise<void>;
   /** Undefined where the server does not run. */
   ask<Answer>(method: string, params: object): Promise<Answer | undefined>;
+  /** Whether files of a scheme are aircraft to it. */
+  knows(scheme: string): boolean;
 }
 
+/** A client with a server to itself, and what ends that server once the client is done with it. */
+export type NewClient = (options: LanguageClientOptions) => {
+  readonly client: BaseLanguageClient;
+  readonly end: () => void;
+};
+
 /**
- * The language server as a child process. Its troubles go to the log; the log never opens by itself.
+ * The language server, wherever it runs. Its troubles go to the log; the log never opens by itself.
  * Starting and stopping queue up, so that restarting twice in a row leaves one server.
  */
 export function languageServer(
-  module: string,
+  newClient: NewClient,
   log: LogOutputChannel,
   listener: Listener,
 ): LanguageServer {
-  let client: LanguageClient | undefined;
+  let running: ReturnType<NewClient> | undefined;
+  let schemes: readonly string[] = [];
   let last: Promise<void> = Promise.resolve();
 
   const inTurn = (step: () => Promise<void>) => () => {
@@ -41,13 +51,17 @@ export function languageServer(
 
   // A new client for each start: one that failed to start or crashed cannot be trusted to stop.
   const up = async () => {
-    client = newClient(module, log, listener);
-    await client.start();
+    schemes = schemesNow();
+    running = newClient(optionsFor(schemes, log));
+    listenTo(running.client, log, listener);
+    answerFiles(running.client);
+    await running.client.start();
   };
   const down = async () => {
-    const old = client;
-    client = undefined;
-    await old?.dispose().catch(error => log.warn(error));
+    const old = running;
+    running = undefined;
+    await old?.client.dispose().catch(error => log.warn(error));
+    old?.end();
     listener.serverIs("stopped");
   };
 
@@ -55,7 +69,10 @@ export function languageServer(
     start: inTurn(up),
     stop: inTurn(down),
     ask: async (method, params) =>
-      client?.state === State.Running ? client.sendRequest(method, params) : undefined,
+      running?.client.state === State.Running
+        ? running.client.sendRequest(method, params)
+        : undefined,
+    knows: scheme => schemes.includes(scheme),
     restart: inTurn(async () => {
       await down();
       await up();
@@ -63,25 +80,28 @@ export function languageServer(
   };
 }
 
-function newClient(module: string, log: LogOutputChannel, listener: Listener): LanguageClient {
-  const client = new LanguageClient(
-    "poise",
-    "Poise",
-    { module, transport: TransportKind.ipc },
-    {
-      // Not every scheme: the old side of a diff is no second aircraft.
-      documentSelector: ["file", "untitled"].map(scheme => ({ scheme, language: "poise" })),
-      initializationOptions: {
-        exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
-        linksWhy: true,
-      },
-      synchronize: { configurationSection: "poise" },
-      // a text of the author's own may stand in a hover: of all commands, only this one runs from it
-      markdown: { isTrusted: { enabledCommands: ["poise.why"] } },
-      outputChannel: log,
-      revealOutputChannelOn: RevealOutputChannelOn.Never,
+/** Not every scheme: the old side of a diff is no second aircraft. */
+function schemesNow(): readonly string[] {
+  const folders = workspace.workspaceFolders ?? [];
+  return [...new Set(["file", "untitled", ...folders.map(it => it.uri.scheme)])];
+}
+
+function optionsFor(schemes: readonly string[], log: LogOutputChannel): LanguageClientOptions {
+  return {
+    documentSelector: schemes.map(scheme => ({ scheme, language: "poise" })),
+    initializationOptions: {
+      exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
+      linksWhy: true,
     },
-  );
+    synchronize: { configurationSection: "poise" },
+    // a text of the author's own may stand in a hover: of all commands, only this one runs from it
+    markdown: { isTrusted: { enabledCommands: ["poise.why"] } },
+    outputChannel: log,
+    revealOutputChannelOn: RevealOutputChannelOn.Never,
+  };
+}
+
+function listenTo(client: BaseLanguageClient, log: LogOutputChannel, listener: Listener): void {
   client.onDidChangeState(({ newState }) => {
     log.info(`The language server is ${stateNames[newState]}.`);
     listener.serverIs(stateNames[newState]);
@@ -90,7 +110,6 @@ function newClient(module: string, log: LogOutputChannel, listener: Listener): L
     listener.rootsAre(roots),
   );
   client.onNotification("poise/changed", () => listener.pictureChanged());
-  return client;
 }
 
 const stateNames = {

@@ -11,9 +11,9 @@ export const unitsBeyond: UnitsBeyond = name => {
 };
 
 /**
- * Where the chunk comes from. Bundled for Node it stands beside the bundle, and nothing need be
- * said. A web worker has no `require`, and a test runs unbundled: they import the chunk their own
- * way and hand it over.
+ * Where the chunk comes from. Bundled for Node it stands beside the bundle, bundled for a worker in
+ * it, and nothing need be said. A test runs unbundled: it imports the chunk its own way and hands it
+ * over.
  *
  *     import * as chunk from "../../server/edges/mathjs-chunk";
  *     loadUnitsFrom(() => chunk);
@@ -23,7 +23,7 @@ export function loadUnitsFrom(source: () => UnitChunk): void {
   known.clear();
 }
 
-// esbuild leaves this `require` alone: .config/build.mjs calls the chunk external.
+// For Node esbuild leaves this `require` alone: .config/build.mjs calls the chunk external.
 let load = (): UnitChunk => require("./mathjs.js");
 
 const known = new Map<string, Unit | undefined>();

@@ -62,7 +62,8 @@ const offline = [
   "--disable-getting-started-override",
 ];
 
-const quiet = {
+/** Settings of a workbench in which nothing comes up that no test asked for. */
+export const quiet = {
   "chat.disableAIFeatures": true,
   "editor.accessibilitySupport": "off",
   "editor.hover.delay": 150,

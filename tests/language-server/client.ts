@@ -1,4 +1,4 @@
-import { type ChildProcess, fork, spawn } from "node:child_process";
+import { fork, spawn } from "node:child_process";
 import { basename, extname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import {
@@ -10,6 +10,7 @@ import {
   StreamMessageWriter,
 } from "vscode-jsonrpc/node";
 import type { ReadingAnswer, ReadingQuestion, ShopAnswer } from "../../server/edges/weigh-answer";
+import { filesOn, type Server, worker } from "./worker";
 
 const built = (name: string) => fileURLToPath(new URL(`../../dist/${name}`, import.meta.url));
 
@@ -75,8 +76,8 @@ export interface Hint {
   }[];
 }
 
-/** How the built server is started: by itself as editors do, or through the command line. */
-export type Over = "stdio" | "ipc" | "poise lsp";
+/** How the built server is started: by itself as editors do, through the command line, in a browser. */
+export type Over = "stdio" | "ipc" | "poise lsp" | "worker";
 
 export interface Setup {
   readonly folders: readonly string[];
@@ -122,8 +123,13 @@ export async function editor({
       watchers.push(...(registerOptions?.watchers ?? []));
     return null;
   });
+  const place = over === "worker" ? "hangar://bay" : "file://";
+  const pathOf = (uri: string) => fileURLToPath(uri.replace(place, "file://"));
+  const reads: string[] = [];
+  filesOn(connection, pathOf, reads);
   connection.listen();
-  const folderOf = (path: string) => ({ uri: pathToFileURL(path).href, name: path });
+  const hrefOf = (path: string) => pathToFileURL(path).href.replace("file://", place);
+  const folderOf = (path: string) => ({ uri: hrefOf(path), name: path });
   await connection.sendRequest("initialize", {
     processId: null,
     capabilities: {
@@ -139,7 +145,7 @@ export async function editor({
   });
   await connection.sendNotification("initialized", {});
 
-  const uriOf = (file: string) => (file.startsWith("untitled:") ? file : pathToFileURL(file).href);
+  const uriOf = (file: string) => (file.startsWith("untitled:") ? file : hrefOf(file));
   const document = (file: string) => ({ textDocument: { uri: uriOf(file) } });
   const symbols = (file: string): Promise<readonly Sym[]> =>
     connection.sendRequest("textDocument/documentSymbol", document(file));
@@ -154,6 +160,8 @@ export async function editor({
       (lists.get(uriOf(file)) ?? []).map(it => `${it.code}: ${it.message}`),
     diagnostics: (file: string) => lists.get(uriOf(file)) ?? [],
     sent,
+    /** Which files it had read for it, in order. */
+    reads,
     statuses,
     log,
     /** Which events on disk the server heard of: those it asked for, once for each time it did. */
@@ -300,7 +308,8 @@ function watches({ globPattern, kind = 7 }: Watcher, file: string, what: keyof t
   return named && (kind & kinds[what]) !== 0;
 }
 
-function started(over: Over): { server: ChildProcess; connection: MessageConnection } {
+function started(over: Over): { server: Server; connection: MessageConnection } {
+  if (over === "worker") return worker(built("server-worker.js"));
   if (over === "ipc") {
     const server = fork(built("server.js"), ["--node-ipc"], { execArgv: [], silent: true });
     const [reader, writer] = [new IPCMessageReader(server), new IPCMessageWriter(server)];

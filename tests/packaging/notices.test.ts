@@ -36,7 +36,7 @@ async function bundledInto(...entryPoints: string[]): Promise<readonly string[]>
 
 test("each package that is bundled has its name, version and license text in the notices", async () => {
   const folders = await bundledInto(
-    "client/extension.ts",
+    "client/node.ts",
     "server/edges/server-main.ts",
     "server/edges/main.ts",
     "server/edges/mathjs-chunk.ts",
@@ -62,8 +62,10 @@ test("the extension carries the notices, and of dist/ nothing but what runs in i
   const files = stdout.split("\n").filter(it => it.startsWith("dist/"));
   expect(files.sort()).toEqual([
     "dist/THIRD-PARTY-NOTICES.txt",
+    "dist/extension-web.js",
     "dist/extension.js",
     "dist/mathjs.js",
+    "dist/server-worker.js",
     "dist/server.js",
   ]);
 });
