@@ -106,11 +106,11 @@ function editFor(project: Project, offer: Offer, editor: EditorEdits): lsp.Works
   const { created = [], deleted = [] } = rewrite;
   if (!editor.files && created.length + deleted.length > 0)
     return "this editor makes and removes no files";
-  return editOf(rewrite, editor, differences);
+  return workspaceEdit(rewrite, editor, differences);
 }
 
 /** What is not quite as it was stands beside the edit, and the editor asks before it makes it. */
-function editOf(
+export function workspaceEdit(
   { edits, created = [], deleted = [] }: Rewrite,
   { files, asksFirst }: EditorEdits,
   differences: readonly string[],

@@ -11,6 +11,12 @@ import type { Project } from "../project";
 import { actionKinds, actionsAnswer, chosenEdit, editorEdits } from "./action-answers";
 import { globs } from "./globs";
 import { hintAnswer, hintsWanted } from "./hint-answers";
+import {
+  highlightAnswer,
+  prepareRenameAnswer,
+  referencesAnswer,
+  renameAnswer,
+} from "./name-answers";
 import { publisher, statusBoard } from "./publish";
 import { refresher } from "./refresh";
 import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
@@ -93,6 +99,9 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
         textDocumentSync: { openClose: true, change: lsp.TextDocumentSyncKind.Incremental },
         hoverProvider: true,
         definitionProvider: true,
+        referencesProvider: true,
+        documentHighlightProvider: true,
+        renameProvider: { prepareProvider: true },
         documentSymbolProvider: true,
         documentFormattingProvider: true,
         documentRangeFormattingProvider: true,
@@ -182,6 +191,10 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       return { uri: uriOf(found.file), range: { start, end: start } };
     }, null),
   );
+  connection.onReferences(guarded(params => referencesAnswer(files.project(), params), []));
+  connection.onDocumentHighlight(guarded(params => highlightAnswer(files.project(), params), []));
+  connection.onPrepareRename(guarded(params => prepareRenameAnswer(files.project(), params), null));
+  connection.onRenameRequest(guarded(params => renameAnswer(files.project(), params, edits), null));
   connection.onCodeAction(
     guarded((params): lsp.CodeAction[] => actionsAnswer(files.project(), params, edits), []),
   );

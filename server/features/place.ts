@@ -45,14 +45,39 @@ function nearest<S extends Span>(spans: readonly S[], offset: number): S | undef
   return others.reduce((best, it) => (it.to - it.from < best!.to - best!.from ? it : best), first);
 }
 
-/** The tree is plain data: whatever has a `from` and a `to` is a node. */
-function around(node: Span, offset: number): Span[] {
-  const inside = nearest(Object.values(node).flat().filter(isSpan), offset);
+/** The nodes around an offset, the innermost last. */
+export function around(node: Span, offset: number): Span[] {
+  const inside = nearest([...childrenOf(node)], offset);
   return inside ? [node, ...around(inside, offset)] : [node];
 }
 
-function isSpan(value: unknown): value is Span {
-  return typeof value === "object" && value !== null && "from" in value && "line" in value;
+/** The tree is plain data: whatever has a `from` and a `to` is a node, also in what has none of its own. */
+export function* childrenOf(node: object): Iterable<Span> {
+  for (const [key, value] of Object.entries(node)) {
+    if (key === "line") continue;
+    for (const it of Array.isArray(value) ? value : [value])
+      if (typeof it === "object" && it !== null)
+        if ("from" in it && "to" in it) yield it;
+        else yield* childrenOf(it);
+  }
+}
+
+/** Every node of a statement, itself first. */
+export function* nodesIn(node: Span): Iterable<Span> {
+  yield node;
+  for (const it of childrenOf(node)) yield* nodesIn(it);
+}
+
+/** Every statement, with the blocks it stands in, the outermost first; its own last. */
+export function* itemsIn(
+  items: readonly Item[],
+  outer: readonly Item[] = [],
+): Iterable<{ readonly item: Item; readonly blocks: readonly Item[] }> {
+  for (const item of items) {
+    const blocks = [...outer, item];
+    yield { item, blocks };
+    if (item.items.length > 0) yield* itemsIn(item.items, blocks);
+  }
 }
 
 /** A word, and not a text in quotes. */

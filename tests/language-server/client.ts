@@ -265,6 +265,9 @@ export async function editor({
         ...document(file),
         range: { start, end },
       }),
+    /** Any other question about a document. */
+    ask: <T>(method: string, file: string, params: object = {}) =>
+      connection.sendRequest<T>(`textDocument/${method}`, { ...document(file), ...params }),
     why: (file: string, about: Position | string) =>
       connection.sendRequest<Why | null>("poise/why", {
         uri: uriOf(file),

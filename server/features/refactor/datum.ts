@@ -5,9 +5,9 @@ import { type Project, sourceOf } from "../../project";
 import { show } from "../../quantity/show";
 import { unitTable } from "../../quantity/units";
 import type { Edit } from "../amend";
-import type { At } from "../place";
+import { type At, itemsIn, nodesIn } from "../place";
 import { fileEdits, type Offer } from "./rewrite";
-import { figure, isQuantity, itemsIn, nodesIn, plainNumber } from "./walk";
+import { figure, isQuantity, plainNumber } from "./walk";
 
 /**
  * The station under the cursor becomes the datum: every FS that is measured from the datum is written anew,
@@ -48,8 +48,9 @@ function editsIn(
   by: number,
   root: Root,
 ): readonly Edit[] {
-  const own = item.head.kind === "clause" ? blocks.slice(0, -1) : blocks;
-  if (own.some(isFrame)) return [];
+  // a frame's own origin and what else its header says is measured where it stands
+  const around = blocks.slice(0, item.head.kind === "clause" ? -2 : -1);
+  if (around.some(isFrame)) return [];
   return [...nodesIn(item.head)].flatMap(node => {
     if (isFs(node))
       return [node.value, node.upTo].flatMap(it => (it ? (shifted(it, by, root) ?? []) : []));

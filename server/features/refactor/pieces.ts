@@ -7,8 +7,9 @@ import { joinPath } from "../../model/env";
 import type { Root } from "../../model/root";
 import { type Project, sourceOf } from "../../project";
 import type { Edit } from "../amend";
+import { nodesIn } from "../place";
 import { edited, fileEdits, type Offer, type Refusal, type Rewrite } from "./rewrite";
-import { nodesIn, plainNumber } from "./walk";
+import { plainNumber } from "./walk";
 
 /** One of several like pieces becomes a part of its own, to be placed, weighed or dropped by itself. */
 export function splitting(project: Project, root: Root, member: Member): readonly Offer[] {

@@ -37,16 +37,29 @@ export function proved(project: Project, offer: Offer): Proved | Refusal {
   return { rewrite, differences };
 }
 
+/** What differs between two pictures of which one has other names; in words, undefined: nothing. */
+export function figuresChanged(project: Project, next: Project): string | undefined {
+  const [was, is] = [judge(project), judge(next)];
+  const fresh = newFinding(was.findings, is.findings, { names: true });
+  if (fresh) return `there would be a new finding: ${fresh.message}`;
+  if (was.roots.length !== is.roots.length) return "an aircraft would be gone";
+  for (const [i, root] of was.roots.entries()) {
+    const changed = firstChange(root, is.roots[i]!, { names: true });
+    if (changed) return `${nameOf(root)} would not stay the same, ${changed}`;
+  }
+  return undefined;
+}
+
 const nameOf = ({ name, airframe }: JudgedRoot) => airframe ?? name;
 
 function newFinding(
   was: readonly Finding[],
   is: readonly Finding[],
-  { codes = [], spreads = false }: Keeps,
+  { codes = [], spreads = false, names = false }: Keeps,
 ): Finding | undefined {
   const left = new Map<string, number>();
   const keyOf = ({ code, airframes = [], waived }: Finding) =>
-    `${code} ${airframes.join()} ${waived !== undefined}`;
+    `${code} ${names ? airframes.length : airframes.join()} ${waived !== undefined}`;
   for (const it of was) left.set(keyOf(it), (left.get(keyOf(it)) ?? 0) + 1);
   return is.find(it => {
     const count = left.get(keyOf(it)) ?? 0;
@@ -91,16 +104,23 @@ function labelOf(value: unknown, texts: boolean): string | undefined {
 
 /** The first figure or verdict that would not be what it is, in words. */
 function firstChange(was: JudgedRoot, is: JudgedRoot, keeps: Keeps): string | undefined {
-  const { datumBy = 0, digits = false, assemblies = [], renamed = (it: string) => it } = keeps;
+  const {
+    datumBy = 0,
+    digits = false,
+    names = false,
+    assemblies = [],
+    renamed = (it: string) => it,
+  } = keeps;
   // a requirement is told in the author's units, and its text with them
   const figures = (of: JudgedRoot) =>
-    leavesOf({ ...reportOf(of), file: "" }, "", it => labelOf(it, !digits));
+    leavesOf({ ...reportOf(of), file: "" }, "", it => (names ? undefined : labelOf(it, !digits)));
   const after = new Map(figures(is));
   const may = assemblies.map(it => `assemblies ${it} `);
   for (const [key, before] of figures(was)) {
     if (may.some(it => key.startsWith(it))) continue;
     if (keeps.spreads && /spread|chance_over/.test(key)) continue;
     if (digits && /^requirements .*(left|right|text)$/.test(key)) continue;
+    if (names && / ?(name|path|text|airframe|envelope|configuration)$/.test(key)) continue;
     const now = after.get(renamed(key)) ?? null;
     if (typeof before !== "number" || typeof now !== "number") {
       const same = typeof before === "string" ? renamed(before) : before;

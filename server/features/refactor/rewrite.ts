@@ -36,6 +36,8 @@ export interface Keeps {
   readonly datumBy?: number;
   /** Figures were written anew, to the digits they had: verdicts are the same, sums nearly. */
   readonly digits?: boolean;
+  /** Things have other names: figures stand in their order. */
+  readonly names?: boolean;
   /** Pieces that shared one error no longer do. */
   readonly spreads?: boolean;
   /** Paths of assemblies that may weigh something else. */

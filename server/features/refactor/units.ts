@@ -4,8 +4,9 @@ import { reachesOf } from "../../model/reach";
 import { type Project, sourceOf } from "../../project";
 import { unitOf } from "../../quantity/units";
 import type { Edit } from "../amend";
+import { nodesIn } from "../place";
 import { fileEdits, type Offer } from "./rewrite";
-import { figure, isQuantity, nodesIn, plainNumber, statementsIn } from "./walk";
+import { figure, isQuantity, plainNumber, statementsIn } from "./walk";
 
 /** A family of units, and what stands in it for each unit of another one. */
 interface System {
