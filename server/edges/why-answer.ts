@@ -2,6 +2,7 @@ import type { Location } from "vscode-languageserver";
 import type { Position } from "../../grammar/source";
 import { rootWith } from "../features/place";
 import { whyAt } from "../features/why-at";
+import type { Root } from "../model/root";
 import type { Project } from "../project";
 import { why } from "../views/why";
 import { withPlaces } from "../views/why-places";
@@ -10,7 +11,7 @@ import { isIn, pathOf, uriOf } from "./uris";
 
 /** What the editor shows: the text, and for each line the source that its place leads to. */
 export interface WhyAnswer {
-  /** The aircraft's file and the path in it: what to ask for to have this again. */
+  /** The aircraft's file, or its airframe's, and the path in it: what to ask for to have this again. */
   readonly uri: string;
   readonly path: string;
   readonly text: string;
@@ -42,7 +43,7 @@ export function whyAnswer(
   if (root === undefined || asked === undefined || lines === undefined) return null;
   const told = withPlaces(project, lines, it => nameIn(project, it));
   return {
-    uri: uriOf(root.reach.file),
+    uri: homeOf(root),
     path: asked,
     text: told.map(it => `${it.text}\n`).join(""),
     links: told.flatMap(({ text, from, line: { at: source } }, line) =>
@@ -55,10 +56,14 @@ export function whyAnswer(
 export function whyLink(project: Project, uri: string, position: Position): string {
   const at = whyAt(project, pathOf(uri), position);
   if (!at?.named || why(at.root, at.path) === undefined) return "";
-  const question: WhyQuestion = { uri: uriOf(at.root.reach.file), path: at.path };
+  const question: WhyQuestion = { uri: homeOf(at.root), path: at.path };
   const args = encodeURIComponent(JSON.stringify([question]));
   return `\n\n[How it comes about](command:poise.why?${args})`;
 }
+
+/** The file that is asked about to have this aircraft, or airframe, again. */
+export const homeOf = ({ reach, airframe }: Root): string =>
+  uriOf(airframe?.item.head.line.file ?? reach.file);
 
 /** As seen from its workspace folder. */
 function nameIn({ folders }: Project, path: string): string {
