@@ -7,7 +7,7 @@ import { exceeds, same } from "../quantity/compare";
 import { MASS, VOLUME } from "../quantity/dimension";
 import { closestShown, show } from "../quantity/show";
 import type { Check, Draft } from "./check";
-import { over } from "./show";
+import { over, when } from "./show";
 
 type Related = NonNullable<Draft["related"]>;
 
@@ -93,9 +93,9 @@ export function relatedTo(worst: Outside, places: readonly Outside[], root: Root
     places.find(it => it.verdict === verdict && it.breach.code === breach.code) ?? worst;
   if (along === undefined || stage.path === undefined) return [limit];
   if (worst.along === along && same(along.first.used, along.worst.used)) return [limit];
-  const when = spotOn(stage.path, along.first, root);
+  const first = spotOn(stage.path, along.first, root);
   const weight = show(along.first.mass, root.units.mass);
-  return [limit, { at: stage.path.use.at, message: `first outside ${when} (${weight})` }];
+  return [limit, { at: stage.path.use.at, message: `first outside ${first} (${weight})` }];
 }
 
 export function sentence(
@@ -104,14 +104,13 @@ export function sentence(
   root: Root,
   which: "basic" | "predicted" = "basic",
 ): string {
-  const at = stage.kind === "after" ? stage.stage : `at ${stage.stage.replace("_", " ")}`;
-  const when = along && stage.path ? spotOn(stage.path, along.worst, root) : at;
+  const where = along && stage.path ? spotOn(stage.path, along.worst, root) : when(stage);
   const floor = stage[which].complete ? "" : " (incomplete: something has no mass or no arm)";
   const { name } = flight.loading;
   const under = verdict.envelope.name && ` (${verdict.envelope.name})`;
   const who = verdict.configuration
-    ? `${name}, ${verdict.configuration}, ${when}`
-    : `${name} ${when}`;
+    ? `${name}, ${verdict.configuration}, ${where}`
+    : `${name} ${where}`;
   if (breach.code === "above-weight-limit" || breach.code === "below-weight-limit") {
     const unit = limitUnit(breach, verdict) ?? root.units.mass;
     const { is, by, limit } = over(breach.value, breach.limit, unit);

@@ -1,3 +1,4 @@
+import type { Stage } from "../compute/stages";
 import { closestShown, show } from "../quantity/show";
 import type { Unit } from "../quantity/units";
 
@@ -22,6 +23,10 @@ export function over(
   }
   return { is, by: show(off, unit), limit: shownLimit };
 }
+
+/** "at takeoff", "after wing_tank". */
+export const when = ({ kind, stage }: Stage) =>
+  kind === "after" ? stage : `at ${stage.replace("_", " ")}`;
 
 const MOST = 6;
 const NEARLY = 0.05;

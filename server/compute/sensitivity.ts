@@ -1,10 +1,10 @@
 import type { Assembly } from "../model/assembly";
 import type { Part } from "../model/part";
 import type { Root } from "../model/root";
-import { brokenIn, type Condition, courseBy, firstBroken, statesOf } from "./courses";
+import { brokenIn, type Condition, courseBy, firstBroken } from "./courses";
 import { type Flight, flightsOf } from "./flights";
-import { type Limit, limitsAt } from "./limit-lines";
-import { type Breach, hasRowsAt } from "./limits";
+import type { Breach } from "./limits";
+import { type Distance, stationDistances } from "./nearest";
 import { aroundOf, heavier, type Response } from "./response";
 import { basicBalance, oneSide } from "./weight";
 
@@ -18,12 +18,8 @@ export interface Sensitivity {
   readonly room: Room | undefined;
 }
 
-export interface Nearest {
-  readonly condition: Condition;
-  readonly limit: Limit;
-  /** m inside its limit; below zero: outside. */
-  readonly distance: number;
-  /** m of that for each kg here. */
+export interface Nearest extends Distance {
+  /** m of the distance for each kg here. */
   readonly change: number;
 }
 
@@ -124,19 +120,14 @@ function nearestOf(
     return responses.get(configuration);
   };
   for (const flight of flights)
-    for (const condition of statesOf(flight).from) {
-      const { verdict, stage, sums } = condition;
-      const { mass, fsMass, fsMoment } = sums;
-      const by = responseIn(verdict.configuration);
-      if (by === undefined || stage.kind === "ramp" || fsMass === 0) continue;
-      if (!hasRowsAt(mass, stage.kind, verdict.envelope)) continue;
-      const fs = fsMoment / fsMass;
-      for (const limit of limitsAt(verdict.envelope.rows, mass)) {
-        const distance = limit.out * (limit.x - fs);
-        if (nearest && nearest.distance <= distance) continue;
-        const change = limit.out * (limit.slope * by.mass - (by.fs - fs * by.mass) / fsMass);
-        nearest = { condition, limit, distance, change };
-      }
+    for (const found of stationDistances(flight)) {
+      const { condition, limit, distance } = found;
+      const by = responseIn(condition.verdict.configuration);
+      if (by === undefined || (nearest && nearest.distance <= distance)) continue;
+      const { fsMass, fsMoment } = condition.sums;
+      const change =
+        limit.out * (limit.slope * by.mass - (by.fs - (fsMoment / fsMass) * by.mass) / fsMass);
+      nearest = { ...found, change };
     }
   return nearest;
 }

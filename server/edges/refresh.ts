@@ -1,7 +1,7 @@
 /** Has an editor ask again for what an edit elsewhere changed. */
 export interface Refresher {
-  /** Of a document: what was answered last, and how to answer the same now. */
-  readonly told: (uri: string, answer: unknown, again: () => unknown) => void;
+  /** Of a document, or one thing in it: what was answered last, and how to answer the same now. */
+  readonly told: (uri: string, answer: unknown, again: () => unknown, what?: string) => void;
   /** The editor asks again by itself, or never will. */
   readonly forget: (uri: string) => void;
   /** The picture is another one. */
@@ -13,17 +13,21 @@ const REST = 250;
 
 /** Asks at most once for each rest, and only if some answer would be another one now. */
 export function refresher(ask: () => void): Refresher {
-  const known = new Map<string, { readonly text: string; readonly again: () => unknown }>();
+  const known = new Map<string, Map<string, Told>>();
   let timer: NodeJS.Timeout | undefined;
   const look = () => {
-    for (const { text, again } of known.values())
-      if (JSON.stringify(again()) !== text) {
-        ask();
-        return;
-      }
+    for (const document of known.values())
+      for (const { text, again } of document.values())
+        if (JSON.stringify(again()) !== text) {
+          ask();
+          return;
+        }
   };
   return {
-    told: (uri, answer, again) => void known.set(uri, { text: JSON.stringify(answer), again }),
+    told: (uri, answer, again, what = "") => {
+      const document = known.get(uri) ?? new Map<string, Told>();
+      known.set(uri, document.set(what, { text: JSON.stringify(answer), again }));
+    },
     forget: uri => void known.delete(uri),
     changed: () => {
       clearTimeout(timer);
@@ -33,4 +37,9 @@ export function refresher(ask: () => void): Refresher {
       timer.unref();
     },
   };
+}
+
+interface Told {
+  readonly text: string;
+  readonly again: () => unknown;
 }

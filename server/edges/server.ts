@@ -11,6 +11,7 @@ import type { Project } from "../project";
 import { actionKinds, actionsAnswer, chosenEdit, editorEdits } from "./action-answers";
 import { globs } from "./globs";
 import { hintAnswer, hintsWanted } from "./hint-answers";
+import { filledLens, type LensData, lensAnswer } from "./lens-answers";
 import {
   highlightAnswer,
   prepareRenameAnswer,
@@ -38,16 +39,23 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let linksWhy = false;
   let shownWhy = false;
   let hinted = hintsWanted(undefined);
-  let refreshesHints = false;
+  let can: lsp.WorkspaceClientCapabilities | undefined;
   const publish = publisher(params => void connection.sendDiagnostics(params));
   const showStatus = statusBoard(
     status => void connection.sendNotification("poise/status", status),
   );
 
-  const askForHints = () => {
-    if (refreshesHints) connection.languages.inlayHint.refresh().catch(() => {});
+  const askAgain = (what: "inlayHint" | "codeLens") => () => {
+    if (can?.[what]?.refreshSupport)
+      connection.sendRequest(`workspace/${what}/refresh`).catch(() => {});
   };
-  const staleHints = refresher(askForHints);
+  const stale = {
+    hints: refresher(askAgain("inlayHint")),
+    lenses: refresher(askAgain("codeLens")),
+  };
+  const forget = (uri: string) => {
+    for (const it of Object.values(stale)) it.forget(uri);
+  };
 
   const words = tokenAnswers();
   let last: Project | undefined;
@@ -61,7 +69,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     publish(project, judgement);
     showStatus(judgement);
     if (shownWhy) void connection.sendNotification("poise/changed");
-    staleHints.changed();
+    for (const it of Object.values(stale)) it.changed();
   };
   /** A fault of ours costs one answer, never the server. */
   const guarded =
@@ -93,7 +101,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     changesFolders = capabilities.workspace?.workspaceFolders === true;
     edits = editorEdits(capabilities);
-    refreshesHints = capabilities.workspace?.inlayHint?.refreshSupport === true;
+    can = capabilities.workspace;
     return {
       capabilities: {
         textDocumentSync: { openClose: true, change: lsp.TextDocumentSyncKind.Incremental },
@@ -111,6 +119,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
         semanticTokensProvider: { legend: tokenLegend, full: { delta: true }, range: true },
         inlayHintProvider: true,
         codeActionProvider: { codeActionKinds: actionKinds, resolveProvider: edits.asksLater },
+        codeLensProvider: { resolveProvider: true },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
       serverInfo: { name: "poise" },
@@ -155,7 +164,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   connection.onDidChangeTextDocument(
     guarded(({ textDocument: { uri }, contentChanges }) => {
       files.change(pathOf(uri), contentChanges);
-      staleHints.forget(uri);
+      forget(uri);
       judged();
     }, undefined),
   );
@@ -163,7 +172,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     guarded(({ textDocument: { uri } }) => {
       files.close(pathOf(uri));
       words.forget(uri);
-      staleHints.forget(uri);
+      forget(uri);
       judged();
     }, undefined),
   );
@@ -263,7 +272,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   connection.onDidChangeConfiguration(
     guarded(({ settings }) => {
       hinted = hintsWanted(settings?.poise?.inlayHints);
-      askForHints();
+      askAgain("inlayHint")();
     }, undefined),
   );
   const hintsIn = guarded(
@@ -272,7 +281,21 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   );
   connection.languages.inlayHint.on(params => {
     const now = hintsIn(params);
-    staleHints.told(params.textDocument.uri, now, () => hintsIn(params));
+    stale.hints.told(params.textDocument.uri, now, () => hintsIn(params));
+    return now;
+  });
+
+  connection.onCodeLens(
+    guarded(
+      ({ textDocument }): lsp.CodeLens[] => lensAnswer(files.project(), textDocument.uri),
+      [],
+    ),
+  );
+  connection.onCodeLensResolve(lens => {
+    const fill = guarded(() => filledLens(files.project(), lens, linksWhy), lens);
+    const now = fill(undefined);
+    const { uri, key } = lens.data as LensData;
+    stale.lenses.told(uri, now.command, () => fill(undefined).command, key);
     return now;
   });
 

@@ -1,4 +1,6 @@
+import { when } from "../checks/show";
 import { lossesOf } from "../compute/assembly-remedies";
+import type { Breach } from "../compute/limits";
 import { aroundOf } from "../compute/response";
 import { type Nearest, type Room, sensitivityOf } from "../compute/sensitivity";
 import type { Assembly } from "../model/assembly";
@@ -52,20 +54,21 @@ const budgetText = (of: Part | Assembly) =>
   `${of.path || "the aircraft"} is over its budget of ${show(of.budget!.mass, of.budget!.unit)}`;
 
 function breachText({ condition, breach }: Extract<Room["breaks"], { condition: unknown }>) {
-  const way = {
-    "cg-forward": "forward of",
-    "cg-aft": "aft of",
-    "cg-lateral": "outside",
-    "above-weight-limit": "over",
-    "below-weight-limit": "under",
-  }[breach.code];
-  return `${whoIs(condition)} is ${way} ${breach.what}`;
+  return `${whoIs(condition)} is ${ways[breach.code]} ${breach.what}`;
 }
 
+/** On which side of a limit it is: "aft of the aft limit". */
+export const ways: Readonly<Record<Breach["code"], string>> = {
+  "cg-forward": "forward of",
+  "cg-aft": "aft of",
+  "cg-lateral": "outside",
+  "above-weight-limit": "over",
+  "below-weight-limit": "under",
+};
+
 function whoIs({ flight, verdict, stage }: Nearest["condition"]): string {
-  const at = stage.kind === "after" ? stage.stage : `at ${stage.stage.replace("_", " ")}`;
   const { configuration } = verdict;
-  return [flight.loading.name, configuration, at].filter(Boolean).join(" ");
+  return [flight.loading.name, configuration, when(stage)].filter(Boolean).join(" ");
 }
 
 function lossLines(root: Root, assembly: Assembly): string[] {

@@ -17,3 +17,15 @@ test("those of another file follow when typing rests", async ({ bench }) => {
   await bench.retype("42.5", "39.5");
   await expect(beside).toContainText("= 50.5 lb");
 });
+
+test("a line of figures stands above an assembly with a budget, and leads to how it comes about", async ({
+  bench,
+}) => {
+  const lens = bench.page.locator(".codelens-decoration a");
+  await bench.open("wing.poise");
+  await expect(lens).toHaveText("predicted 42.5 lb of 40 lb (106.3 %) · CG FS 120 in");
+  await bench.retype("42.5", "39.5");
+  await expect(lens).toHaveText("predicted 39.5 lb of 40 lb (98.8 %) · CG FS 120 in");
+  await lens.click();
+  await expect(bench.tab("wing (why)")).toBeVisible();
+});

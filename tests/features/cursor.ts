@@ -4,6 +4,7 @@ import { definition } from "../../server/features/definition";
 import { hintKinds } from "../../server/features/hint-figures";
 import { hints } from "../../server/features/hints";
 import { hover } from "../../server/features/hover";
+import { lenses, lensText } from "../../server/features/lenses";
 import { type Outline, outline } from "../../server/features/symbols";
 import { emptyProject, type Project, sourceOf, withText } from "../../server/project";
 
@@ -67,6 +68,12 @@ export function hinted(
       return `${rows[line]!.trim()} «${parts.map(it => it.text).join("")}»`;
     })
     .join("\n");
+}
+
+/** What stands above the declarations of a file: each after what it is of. */
+export function lensed(files: Files | string): readonly string[] {
+  const { project, path } = opened(files);
+  return lenses(project, path).map(it => `${it.key}: ${lensText(project, path, it)?.text}`);
 }
 
 /** One text alone is a file of an aircraft called kite, unless it has one of its own. */

@@ -76,6 +76,15 @@ export interface Hint {
   }[];
 }
 
+export interface Lens {
+  readonly range: Diagnostic["range"];
+  readonly command?: {
+    readonly title: string;
+    readonly command: string;
+    readonly arguments?: readonly { readonly uri: string; readonly path: string }[];
+  };
+}
+
 /** How the built server is started: by itself as editors do, through the command line, in a browser. */
 export type Over = "stdio" | "ipc" | "poise lsp" | "worker";
 
@@ -136,7 +145,10 @@ export async function editor({
       workspace: {
         workspaceFolders: true,
         didChangeWatchedFiles: { dynamicRegistration: true },
-        ...(refreshes && { inlayHint: { refreshSupport: true } }),
+        ...(refreshes && {
+          inlayHint: { refreshSupport: true },
+          codeLens: { refreshSupport: true },
+        }),
       },
     },
     rootUri: null,
@@ -249,6 +261,14 @@ export async function editor({
       const range = { start: { line: from, character: 0 }, end: { line: to, character: 0 } };
       const params = { ...document(file), range };
       return connection.sendRequest<readonly Hint[]>("textDocument/inlayHint", params);
+    },
+    /** Each filled in, as an editor does with those that come into view. */
+    lenses: async (file: string) => {
+      const found = await connection.sendRequest<readonly Lens[]>(
+        "textDocument/codeLens",
+        document(file),
+      );
+      return Promise.all(found.map(it => connection.sendRequest<Lens>("codeLens/resolve", it)));
     },
     /** What the server asked this editor to ask for again. */
     refreshed,

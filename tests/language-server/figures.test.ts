@@ -93,3 +93,44 @@ test("an editor that cannot be asked to ask again is not asked", async () => {
   await new Promise(done => setTimeout(done, 600));
   expect(open.refreshed).toEqual([]);
 });
+
+test("a lens is filled in when it comes into view, and leads to how it comes about where that can be shown", async () => {
+  const [lens] = await (await start()).lenses(at("wing.poise"));
+  expect(lens?.range.start).toEqual({ line: 0, character: 9 });
+  expect(lens?.command).toEqual({
+    title: "predicted 30 lb of 40 lb (75 %) · CG FS 120 in",
+    command: "",
+  });
+  const open = await start({ linksWhy: true });
+  const [linked] = await open.lenses(at("wing.poise"));
+  expect(linked?.command?.command).toBe("poise.why");
+  const [question] = linked!.command!.arguments!;
+  expect((await open.why(at("kite.poise"), question!.path))?.text).toContain("wing");
+  expect(question!.uri).toMatch(/kite\.poise$/);
+});
+
+test("a lens of an airframe in a file of its own leads to that airframe", async () => {
+  writeFileSync(
+    at("sn1.poise"),
+    'include "kite.poise"\nairframe sn1 serial 1 { remove wing.ribs }\n',
+  );
+  const open = await start({ linksWhy: true });
+  const [lens] = await open.lenses(at("sn1.poise"));
+  expect(lens?.command?.title).toContain("basic empty weight 0 lb");
+  const [question] = lens!.command!.arguments!;
+  expect(question).toMatchObject({ uri: expect.stringMatching(/sn1\.poise$/), path: "kite" });
+  const why = await open.why(at("sn1.poise"), "kite");
+  expect(why?.uri).toBe(question!.uri);
+  expect(why?.text).not.toContain("30 lb");
+});
+
+test("lenses that an edit elsewhere changed are asked for again when typing rests", async () => {
+  const open = await start({ refreshes: true });
+  await open.open(at("kite.poise"), kite);
+  await open.open(at("wing.poise"), wing);
+  const title = async () => (await open.lenses(at("kite.poise")))[0]?.command?.title;
+  expect(await title()).toContain("basic empty weight 30 lb");
+  await open.change(at("wing.poise"), [from, to, "4"]);
+  await vi.waitFor(() => expect(open.refreshed).toEqual(["codeLens"]));
+  expect(await title()).toContain("basic empty weight 40 lb");
+});

@@ -1,0 +1,126 @@
+import type { Item, Span } from "../../grammar/tree";
+import { judge } from "../judge";
+import { clauseOf, clausesOf } from "../model/clauses";
+import { optionsOf } from "../model/options";
+import type { Root } from "../model/root";
+import { type Project, sourceOf } from "../project";
+import {
+  aircraftLens,
+  assemblyLens,
+  envelopeLens,
+  loadingLens,
+  optionLens,
+  weighingLens,
+} from "./lens-texts";
+import { rootWith } from "./place";
+import { memberIn } from "./standing";
+
+/** Where a line of figures stands above a declaration. */
+export interface Lens {
+  readonly at: Span;
+  /** What it is of, in words that an edit elsewhere leaves alone: "assembly wing.outer". */
+  readonly key: string;
+  readonly item: Item;
+  /** The blocks it stands in, the outermost first: of an option its choice is the last. */
+  readonly around: readonly Item[];
+}
+
+export interface LensText {
+  readonly text: string;
+  /** What tells how that comes about, where something does. */
+  readonly why: string | undefined;
+}
+
+/**
+ * Where a file's lenses stand, the same ones in the same order for the same text: what they say costs more
+ * and is asked for when one comes into view.
+ */
+export function lenses(project: Project, path: string): readonly Lens[] {
+  const source = sourceOf(project, path);
+  if (source === undefined || rootWith(project, path) === undefined) return [];
+  return source.items.flatMap(item => lensesIn(item, []));
+}
+
+function lensesIn(item: Item, around: readonly Item[]): readonly Lens[] {
+  const { head } = item;
+  const name = "clauses" in head ? head.path : "name" in head ? head.name : undefined;
+  const blocks = [...around, item];
+  const own = name && stands(item) ? [{ at: name, key: keyOf(blocks), item, around }] : [];
+  if (head.kind === "choice")
+    return optionsOf(item).map(it => ({
+      ...{ at: name ?? head, key: keyOf([...blocks, it]) },
+      ...{ item: it, around: blocks },
+    }));
+  if (head.kind !== "aircraft" && head.kind !== "assembly") return own;
+  return [...own, ...item.items.flatMap(it => lensesIn(it, blocks))];
+}
+
+function keyOf(blocks: readonly Item[]): string {
+  const names = blocks.map(({ head }) =>
+    "clauses" in head ? head.path?.text : "name" in head ? head.name?.text : "",
+  );
+  return `${blocks.at(-1)!.head.kind} ${names.join(".")}`;
+}
+
+/** Of an assembly only where a budget or a CG is asked of it: the sum stands behind its line anyway. */
+function stands(item: Item): boolean {
+  switch (item.head.kind) {
+    case "aircraft":
+    case "airframe":
+    case "loading":
+    case "envelope":
+    case "weighing":
+      return true;
+    case "assembly":
+      return ["budget", "cg"].some(it => clauseOf(clausesOf(item), it as "budget") !== undefined);
+    default:
+      return false;
+  }
+}
+
+/** Undefined: nothing is known of it, for it counts nowhere. */
+export function lensText(project: Project, path: string, lens: Lens): LensText | undefined {
+  const root = rootOf(project, path, lens);
+  const airframes = judge(project).roots.flatMap(({ root: it, airframe }) =>
+    airframe !== undefined && it !== root && it.reach === root?.reach ? it : [],
+  );
+  const said = root && textOf(lens, root, airframes);
+  // the derivation is told of the aircraft that the file's hovers are of
+  return said && { ...said, why: root === rootWith(project, path) ? said.why : undefined };
+}
+
+/** An airframe and its weighings are told of that one. */
+function rootOf(project: Project, path: string, { item: { head } }: Lens): Root | undefined {
+  const airframe =
+    head.kind === "airframe" ? head.name : head.kind === "weighing" ? head.of : undefined;
+  if (airframe === undefined) return rootWith(project, path);
+  return judge(project).roots.find(it => it.airframe === airframe.text && it.files.includes(path))
+    ?.root;
+}
+
+function textOf(
+  { item, around }: Lens,
+  root: Root,
+  airframes: readonly Root[],
+): LensText | undefined {
+  const { head } = item;
+  switch (head.kind) {
+    case "aircraft":
+    case "airframe":
+      return aircraftLens(root);
+    case "assembly": {
+      const found = memberIn(root, { head, around: around.map(it => it.head) });
+      return found?.member.kind === "assembly" ? assemblyLens(root, found.member) : undefined;
+    }
+    case "loading":
+      return loadingLens(root, item, airframes);
+    case "envelope":
+      return envelopeLens(root, item);
+    case "option":
+      return optionLens(root, around.at(-1)!, item);
+    case "weighing":
+      return weighingLens(root, item);
+    default:
+      return undefined;
+  }
+}
