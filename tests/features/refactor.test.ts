@@ -271,3 +271,73 @@ test("rows that belong together are joined, unless a remark stands between them"
     "there is a remark between its rows",
   );
 });
+
+const moves = (files: Files | string) => {
+  const { project, path, position } = opened(files);
+  return offersAt(project, path, position, TODAY).flatMap(it =>
+    it.kind === "move" ? it.title : [],
+  );
+};
+const framed = (at: string): Files => ({
+  "kite.poise": kite(`include "wing.poise"
+assembly power budget 20 lb {
+  at FS 10, WL 1
+  // the one that turns
+  part mo$0tor weighed 9 lb at FS 12, WL 3
+}
+require mass(power.motor) < 10 lb
+`).replace("$0", at),
+  "wing.poise": "assembly wing {\n  at FS 100, BL 5\n  part skin weighed 3 lb at FS 1\n}\n",
+  "sn1.poise": 'include "kite.poise"\nairframe sn1 { weighed power.motor 9.1 lb }\n',
+});
+
+test("a part goes to another assembly: it stays where it is, and is spoken of by its new path", () => {
+  expect(moves(framed("$0"))).toEqual(["Move motor to wing"]);
+  expect(done(framed("$0"), "Move motor to wing")).toMatchObject({
+    files: {
+      "kite.poise": kite(`include "wing.poise"
+assembly power budget 20 lb {
+  at FS 10, WL 1
+}
+require mass(wing.motor) < 10 lb
+`),
+      "wing.poise": `assembly wing {
+  at FS 100, BL 5
+  part skin weighed 3 lb at FS 1
+  // the one that turns
+  part motor weighed 9 lb at FS -78, WL 4, BL -5
+}
+`,
+      "sn1.poise": 'include "kite.poise"\nairframe sn1 { weighed wing.motor 9.1 lb }\n',
+    },
+  });
+});
+
+test("an assembly goes with all that is in it", () => {
+  const text = kite(`assembly wing { at FS 100 }
+assembly tip$0s {
+  at FS 20, WL 3
+  part cap weighed 1 lb at FS 2
+}
+require mass(tips.cap) < 2 lb
+`);
+  expect(rows(done(text, "Move tips to wing"))).toBe(`assembly wing { at FS 100; assembly tips {
+  at FS -80, WL 3
+  part cap weighed 1 lb at FS 2
+} }
+require mass(wing.tips.cap) < 2 lb
+`);
+});
+
+test("where it would grow otherwise, or both sides would have it, it stays", () => {
+  const text = (wing: string) =>
+    kite(`assembly wing ${wing} { part rib weighed 1 lb at FS 1 }
+assembly power {
+  part mo$0tor estimated 9 lb at FS 12
+}
+`);
+  expect(done(text("growth estimated 20%"), "Move motor to wing")).toBe(
+    "kite would not stay the same, empty predicted mass would be 11.8 lb, not 10 lb",
+  );
+  expect(done(text("mirrored"), "Move motor to wing")).toContain("would not stay the same");
+});

@@ -7,7 +7,8 @@ import { unitTable } from "../../quantity/units";
 import type { Edit } from "../amend";
 import { type At, itemsIn, nodesIn } from "../place";
 import { fileEdits, type Offer } from "./rewrite";
-import { figure, isQuantity, plainNumber } from "./walk";
+import { shifted } from "./shifted";
+import { isQuantity, plainNumber } from "./walk";
 
 /**
  * The station under the cursor becomes the datum: every FS that is measured from the datum is written anew,
@@ -70,25 +71,6 @@ function editsIn(
 function isAlongFs({ head }: Item): boolean {
   const clauses = "clauses" in head ? head.clauses : head.kind === "clause" ? [head.clause] : [];
   return clauses.some(it => it.kind === "cg" && (it.axis ?? "FS") === "FS");
-}
-
-function shifted(expr: Span, by: number, root: Root): Edit {
-  const plain = plainNumber(expr);
-  if (plain !== undefined) {
-    const { factor } = root.units.length;
-    return { at: expr, text: figure(plain - by / factor) };
-  }
-  const value = isQuantity(expr) && expr.measures.length === 1 ? expr.measures[0] : undefined;
-  const unit = value && value.unit.length === 1 ? unitTable.get(value.unit[0]!.name) : undefined;
-  if (value && unit)
-    return { at: expr, text: `${figure(value.value - by / unit.factor)} ${unit.name}` };
-  const { length } = root.units;
-  const text = expr.line.text.slice(expr.from, expr.to);
-  const sign = by > 0 ? "-" : "+";
-  return {
-    at: expr,
-    text: `${text} ${sign} ${figure(Math.abs(by) / length.factor)} ${length.name}`,
-  };
 }
 
 function lengthOf(expr: Span | undefined, root: Root): number | undefined {

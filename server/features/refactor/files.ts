@@ -3,6 +3,7 @@ import { reachesOf, resolvePath } from "../../model/reach";
 import { type Project, sourceOf } from "../../project";
 import type { At } from "../place";
 import type { Offer } from "./rewrite";
+import { ownRows } from "./rows";
 
 /** An assembly of the aircraft goes to a file of its own, with the remarks above it; an include stands instead. */
 export function extracting(project: Project, { statement, blocks }: At): readonly Offer[] {
@@ -10,9 +11,8 @@ export function extracting(project: Project, { statement, blocks }: At): readonl
   const around = blocks.at(-2)?.head;
   if (statement.kind !== "assembly" || item?.head !== statement) return [];
   const source = sourceOf(project, statement.line.file);
-  const { close } = item;
   const name = statement.path?.text;
-  if (source === undefined || close === undefined || name === undefined) return [];
+  if (source === undefined || item.close === undefined || name === undefined) return [];
   // an include stands outside of all blocks; of an assembly in another one no file can speak
   if (around !== undefined && (around.kind !== "aircraft" || blocks.length > 2)) return [];
   const file = `${name}.poise`;
@@ -23,28 +23,19 @@ export function extracting(project: Project, { statement, blocks }: At): readonl
       kind: "extract",
       rewrite: () => {
         if (project.files.has(path)) return { refused: `there is a file ${file} already` };
-        const rows = textOf(source).split("\n");
-        const head = positionsOf(source, statement).start;
-        const last = positionsOf(source, close).end;
-        const shares =
-          rows[head.line]!.slice(0, head.character).trim() !== "" ||
-          !/^\s*(\/\/.*)?$/.test(rows[last.line]!.slice(last.character));
-        if (shares) return { refused: `something else stands on the rows of ${name}` };
-        let from = head.line;
-        while (rows[from - 1]?.trimStart().startsWith("//")) from--;
-        const moved = rows.slice(from, last.line + 1);
-        const indent = rows[head.line]!.slice(0, head.character);
-        const text = moved.map(it => (it.startsWith(indent) ? it.slice(indent.length) : it));
+        const own = ownRows(source, item);
+        if (own === undefined) return { refused: `something else stands on the rows of ${name}` };
+        const { from, last, end, text } = own;
         const include = `include "${file}"`;
         const start = { line: from, character: 0 };
-        const end = { line: last.line, character: rows[last.line]!.length };
         const created = [{ path, text: `${text.join("\n")}\n` }];
         if (around === undefined)
           return { edits: [{ path: source.path, start, end, text: include }], created };
+        const rows = textOf(source).split("\n");
         const bottom = { line: rows.length - 1, character: rows.at(-1)!.length };
         return {
           edits: [
-            { path: source.path, start, end: { line: last.line + 1, character: 0 }, text: "" },
+            { path: source.path, start, end: { line: last + 1, character: 0 }, text: "" },
             {
               path: source.path,
               ...{ start: bottom, end: bottom },

@@ -3,6 +3,7 @@ import { type Project, sourceOf } from "../../project";
 import { memberWith, nodesAt, rootWith } from "../place";
 import { shifting } from "./datum";
 import { extracting, inlining } from "./files";
+import { moving } from "./move";
 import { splitting, unmirroring } from "./pieces";
 import type { Offer } from "./rewrite";
 import { joining } from "./rows";
@@ -42,6 +43,7 @@ export function offersAt(
       : []),
     ...splitting(project, root, member),
     ...unmirroring(project, root, member),
+    ...moving(project, root, member),
   ];
 }
 

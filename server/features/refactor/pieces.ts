@@ -9,6 +9,7 @@ import { type Project, sourceOf } from "../../project";
 import type { Edit } from "../amend";
 import { nodesIn } from "../place";
 import { edited, fileEdits, type Offer, type Refusal, type Rewrite } from "./rewrite";
+import { ownRows } from "./rows";
 import { plainNumber } from "./walk";
 
 /** One of several like pieces becomes a part of its own, to be placed, weighed or dropped by itself. */
@@ -73,15 +74,14 @@ function withCopy(
   const { head, close } = item;
   const source = sourceOf(project, head.line.file);
   if (source === undefined) return { refused: "the file is gone" };
-  const text = textOf(source);
+  const own = ownRows(source, item);
+  if (own === undefined) return { refused: "something else stands on its rows" };
   const { start } = positionsOf(source, head);
   const { end } = positionsOf(source, close ?? head);
-  const rows = text.split("\n");
-  const indent = rows[start.line]!.slice(0, start.character);
-  if (indent.trim() !== "" || !/^\s*(\/\/.*)?$/.test(rows[end.line]!.slice(end.character)))
-    return { refused: "something else stands on its rows" };
+  const text = textOf(source);
+  const indent = text.split("\n")[start.line]!.slice(0, start.character);
   const copy = edited(text, fileEdits(project, others), { start, end });
-  const after = { line: end.line, character: rows[end.line]!.length };
+  const after = own.end;
   return {
     edits: [
       ...fileEdits(project, edits),
