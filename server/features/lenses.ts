@@ -1,6 +1,8 @@
+import type { Source } from "../../grammar/source";
 import type { Item, Span } from "../../grammar/tree";
 import { judge } from "../judge";
-import { clauseOf, clausesOf } from "../model/clauses";
+import { memo } from "../memo";
+import { clausesOf } from "../model/clauses";
 import { optionsOf } from "../model/options";
 import type { Root } from "../model/root";
 import { type Project, sourceOf } from "../project";
@@ -38,22 +40,34 @@ export interface LensText {
 export function lenses(project: Project, path: string): readonly Lens[] {
   const source = sourceOf(project, path);
   if (source === undefined || rootWith(project, path) === undefined) return [];
-  return source.items.flatMap(item => lensesIn(item, []));
+  return lensesOf(source);
 }
 
-function lensesIn(item: Item, around: readonly Item[]): readonly Lens[] {
-  const { head } = item;
-  const name = "clauses" in head ? head.path : "name" in head ? head.name : undefined;
-  const blocks = [...around, item];
-  const own = name && stands(item) ? [{ at: name, key: keyOf(blocks), item, around }] : [];
-  if (head.kind === "choice")
-    return optionsOf(item).map(it => ({
-      ...{ at: name ?? head, key: keyOf([...blocks, it]) },
-      ...{ item: it, around: blocks },
-    }));
-  if (head.kind !== "aircraft" && head.kind !== "assembly") return own;
-  return [...own, ...item.items.flatMap(it => lensesIn(it, blocks))];
+const lensesOf = memo((source: Source): readonly Lens[] => {
+  const found: Lens[] = [];
+  gather(source.items, [], found);
+  return found;
+});
+
+function gather(items: readonly Item[], around: readonly Item[], into: Lens[]): void {
+  for (const item of items) {
+    const { head } = item;
+    // most are parts, and nothing is to be made for each of them
+    if (!kinds.has(head.kind)) continue;
+    const name = "clauses" in head ? head.path : "name" in head ? head.name : undefined;
+    const blocks = [...around, item];
+    const put = (it: Item, inside: readonly Item[]) =>
+      into.push({ at: name ?? head, key: keyOf([...inside, it]), item: it, around: inside });
+    if (head.kind === "choice") for (const it of optionsOf(item)) put(it, blocks);
+    else if (name && stands(item)) put(item, around);
+    if (head.kind === "aircraft" || head.kind === "assembly") gather(item.items, blocks, into);
+  }
 }
+
+const kinds = new Set<Item["head"]["kind"]>([
+  ...(["aircraft", "airframe", "assembly", "choice"] as const),
+  ...(["envelope", "loading", "weighing"] as const),
+]);
 
 function keyOf(blocks: readonly Item[]): string {
   const names = blocks.map(({ head }) =>
@@ -64,18 +78,8 @@ function keyOf(blocks: readonly Item[]): string {
 
 /** Of an assembly only where a budget or a CG is asked of it: the sum stands behind its line anyway. */
 function stands(item: Item): boolean {
-  switch (item.head.kind) {
-    case "aircraft":
-    case "airframe":
-    case "loading":
-    case "envelope":
-    case "weighing":
-      return true;
-    case "assembly":
-      return ["budget", "cg"].some(it => clauseOf(clausesOf(item), it as "budget") !== undefined);
-    default:
-      return false;
-  }
+  if (item.head.kind !== "assembly") return true;
+  return clausesOf(item).some(({ kind }) => kind === "budget" || kind === "cg");
 }
 
 /** Undefined: nothing is known of it, for it counts nowhere. */
