@@ -5,6 +5,7 @@ import { closest } from "../../grammar/unexpected";
 import { version } from "../../package.json";
 import { checkOf, checks } from "../checks";
 import { useUnitsBeyond } from "../model/units-beyond";
+import { actuals } from "./actuals";
 import { check } from "./check";
 import { optionsOf } from "./check-options";
 import { compare } from "./compare";
@@ -67,6 +68,9 @@ const help = `poise: weight and balance of an aircraft's build spec
       where one does not fit. Ends with 1 where one does not. FILE says which aircraft, if several are here.
   poise sheet [FILE] [--airframe NAME] [-o SHEET] [--html PAGE] [--decimal comma|point]
       What is not weighed yet, by assembly, the heaviest first: as a CSV to fill in, as a page to print.
+  poise actuals [FILE] [--airframe NAME] [--format table|json]
+      What parts weighed against what was estimated, calculated and quoted: bias and scatter by basis, kind
+      and assembly, and what the parts not weighed yet would add if they came out alike.
   poise explain [CODE]
       Says what a finding means, with an example.
   poise lsp --stdio
@@ -122,6 +126,9 @@ function main(args: readonly string[]): number {
       useUnitsBeyond(unitsBeyond);
       sheet(rest, print).then(ended, fail);
       return STAYS;
+    case "actuals":
+      useUnitsBeyond(unitsBeyond);
+      return actuals(rest, print);
     case "explain":
       return explain(rest);
     case "lsp":
@@ -154,6 +161,7 @@ function main(args: readonly string[]): number {
         "import",
         "weigh",
         "sheet",
+        "actuals",
         "explain",
         "lsp",
         "--help",

@@ -52,7 +52,7 @@ export function weighablesOf(root: Root): readonly Weighable[] {
   const blocks = fittedIn(root);
 
   const visit = (around: Assembly, group: string, within: boolean, fitted: boolean) => {
-    const asWhole = within || isOwn(around.weighed, around.item, fitted);
+    const asWhole = within || isOwnRecord(root, around.weighed, around.item, fitted);
     for (const member of around.members) {
       if (member.kind !== "assembly" && member.kind !== "part" && member.kind !== "ballast")
         continue;
@@ -64,11 +64,6 @@ export function weighablesOf(root: Root): readonly Weighable[] {
         else if (member.qty > 0) found.push(piece(member, around, path, group, asWhole, own));
     }
   };
-  /** Of an airframe: a record that the design does not have. */
-  const isOwn = (record: MassRecord | undefined, item: Item, fitted: boolean) =>
-    record !== undefined &&
-    (airframe === undefined || fitted || !clausesOf(item).includes(record.clause));
-
   const piece = (
     part: Part,
     around: Assembly,
@@ -85,11 +80,30 @@ export function weighablesOf(root: Root): readonly Weighable[] {
       title: part.head.title?.text,
       pieces: part.qty * (both ? 2 : 1),
       before: governing?.mass === undefined ? ofBallast(part) : thoughtOf(part, governing.mass),
-      weighed: asWhole || (governing?.basis === "weighed" && isOwn(governing, part.item, fitted)),
+      weighed:
+        asWhole ||
+        (governing?.basis === "weighed" && isOwnRecord(root, governing, part.item, fitted)),
     };
   };
   visit(root.aircraft, "", false, false);
   return found;
+}
+
+/** Whether its record is the airframe's own, one that the design does not have; the design owns its records. */
+export function isOwn({ part, fitted }: Weighable, root: Root): boolean {
+  return isOwnRecord(root, part.governing, part.item, fitted);
+}
+
+function isOwnRecord(
+  { airframe }: Root,
+  record: MassRecord | undefined,
+  item: Item,
+  fitted: boolean,
+): boolean {
+  return (
+    record !== undefined &&
+    (airframe === undefined || fitted || !clausesOf(item).includes(record.clause))
+  );
 }
 
 function thoughtOf(part: Part, mass: number): Thought {
