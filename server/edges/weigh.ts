@@ -1,19 +1,13 @@
-import { textOf } from "../../grammar/source";
-import type { Edit } from "../features/amend";
-import { changedRows } from "../lists/changed-rows";
-import { applied, splicesOf } from "../lists/splice";
-import { sourceOf } from "../project";
 import { headingsIn, readingsIn } from "../shop/readings";
 import { table, toldSum } from "../shop/told";
-import { type Misfit, type Reading, type WeighIn, weighIn } from "../shop/weigh-in";
+import { type Misfit, type Reading, weighIn } from "../shop/weigh-in";
 import { plainPath } from "./disk";
 import { drawn } from "./formats/row";
 import { type Called, called, dateSaid, decimalSaid, localDate } from "./options";
 import { shownPath } from "./places";
 import { readFilled } from "./read-list";
-import { type Replacement, replaceFiles } from "./replace-files";
-import { type InShop, inShop } from "./shop";
-import { sound, specAt } from "./spec-file";
+import { inShop } from "./shop";
+import { writeEdits } from "./write-edits";
 import { WrongUse } from "./wrong-use";
 
 /**
@@ -54,7 +48,12 @@ export async function weigh(
     return 1;
   }
   if (fitting.length === 0) tell("there is nothing to write");
-  else write(shop, found, flags.has("--dry-run"), tell);
+  else {
+    const isDry = flags.has("--dry-run");
+    const shows = isDry || fitting.length === 1;
+    writeEdits(shop.project, found.edits, { shows, writes: !isDry }, tell);
+    if (isDry) tell("nothing is written: this was a dry run");
+  }
   return misfits.length > 0 ? 1 : 0;
 }
 
@@ -98,41 +97,5 @@ async function filled(list: string, { said }: Called): Promise<Given> {
 }
 
 const whyNot = ({ why, slip }: Misfit) => (slip ? `${why}; --sure takes it as it stands` : why);
-
-function write(
-  { project }: InShop,
-  { fitting, edits }: WeighIn,
-  isDry: boolean,
-  tell: (text: string) => void,
-): void {
-  const files = new Map<string, Edit[]>();
-  for (const edit of edits) {
-    const { file } = edit.at.line;
-    const own = files.get(file);
-    if (own) own.push(edit);
-    else files.set(file, [edit]);
-  }
-  const replacements: Replacement[] = [];
-  for (const [path, own] of files) {
-    const spec = specAt(path);
-    const source = sourceOf(project, path)!;
-    if (textOf(source) !== textOf(spec.source))
-      throw new WrongUse(`${shownPath(path)} has changed on the disk since it was read`);
-    const splices = splicesOf(spec.text, source, own);
-    const text = sound(path, applied(spec.text, splices));
-    replacements.push({ path, before: spec.bytes, text });
-    if (!isDry && fitting.length > 1) continue;
-    for (const { line, gone, fresh } of changedRows(spec.text, splices)) {
-      tell(`${shownPath(path)}:${line}`);
-      for (const row of gone) tell(`- ${row}`);
-      for (const row of fresh) tell(`+ ${row}`);
-    }
-  }
-  if (isDry) tell("nothing is written: this was a dry run");
-  else {
-    replaceFiles(replacements);
-    for (const { path } of replacements) tell(`${shownPath(path)}: written`);
-  }
-}
 
 const many = (n: number, one: string) => `${n} ${n === 1 ? one : `${one}s`}`;
