@@ -1,28 +1,38 @@
 import { memberAt } from "../compute/member-at";
 import { errorOfDeviation, type Scatter } from "../compute/scatter";
-import { rootsOf } from "../model/root";
+import type { Assembly } from "../model/assembly";
+import { clausesOf } from "../model/clauses";
+import { type Root, rootsOf } from "../model/root";
 import { show, showNumber } from "../quantity/show";
 import type { Unit } from "../quantity/units";
 import { type Actuals, actualsOf, type Row, thoughts } from "../shop/actuals";
+import { type Proposal, proposalsOf, proposedEdits } from "../shop/propose";
 import { ENOUGH, type ToCome, toComeOf } from "../shop/to-come";
+import { withoutSide } from "../shop/weighable";
 import { drawn, jsonText } from "./formats/row";
 import { tableOf } from "./formats/table";
 import { called, oneOf } from "./options";
 import { inShop } from "./shop";
+import { writeEdits } from "./write-edits";
 import { WrongUse } from "./wrong-use";
 
 /** Prints what parts weighed beside what was thought of them, and what that means for those still to be built. */
 export function actuals(args: readonly string[], print: (text: string) => void): 0 {
-  const { rest, said } = called("actuals", args, ["--airframe", "--format"]);
+  const { rest, said, flags } = called("actuals", args, ["--airframe", "--format"], ["--write"]);
   const [file, ...more] = rest;
   if (more.length > 0)
     throw new WrongUse("actuals takes one file or folder: poise actuals kite.poise");
   const format = oneOf("--format", said.get("--format"), ["table", "json"]);
-  const { root, title } = inShop(file, said.get("--airframe"));
-  const found = actualsOf(rootsOf(root.reach));
+  const { project, root, title } = inShop(file, said.get("--airframe"));
+  const roots = rootsOf(root.reach);
+  const found = actualsOf(roots);
   const toCome = toComeOf(root, found);
+  const proposals = proposalsOf(roots[0]!, found);
+  const edits = proposedEdits(roots[0]!, proposals);
+  const writes = flags.has("--write") && edits.length > 0;
   if (format === "json") {
-    print(jsonText(asJson(title, found, toCome), 2));
+    if (writes) writeEdits(project, edits, { shows: false, writes }, () => {});
+    print(jsonText(asJson(title, found, toCome, proposals), 2));
     return 0;
   }
   const { mass: unit } = root.units;
@@ -64,7 +74,57 @@ export function actuals(args: readonly string[], print: (text: string) => void):
     ]))
       print(row);
   }
+  if (proposals.length > 0) {
+    print("\nThe aircraft's growth and spread, if what was weighed is like what is to come");
+    for (const row of tableOf([
+      ["", "now", "from the scale", ""],
+      ...proposals.map(it => [
+        `${it.what} ${it.basis}`,
+        it.now === undefined ? "no plain percentage" : plainPercent(it.now),
+        `${it.what === "growth" ? percent(it.found) : plainPercent(it.found)} ± ${plainPercent(it.error)}`,
+        verdict(it),
+      ]),
+    ]))
+      print(row);
+    for (const line of cautions(roots[0]!, proposals)) print(line);
+    if (edits.length > 0) print("");
+    writeEdits(project, edits, { shows: true, writes }, text => print(drawn(text)));
+    if (edits.length > 0 && !writes) print("nothing is written: --write writes it");
+  }
+  if (flags.has("--write") && edits.length === 0) print("there is nothing to write");
   return 0;
+}
+
+const verdict = ({ now, to, found, what }: Proposal) => {
+  if (to === undefined)
+    return now === undefined ? "to be changed by hand" : "stays: no further off than chance allows";
+  return `${plainPercent(to)}${what === "growth" && found < 0 ? ": it came out lighter" : ""}`;
+};
+
+function cautions({ aircraft }: Root, proposals: readonly Proposal[]): readonly string[] {
+  const less = proposals.some(it => it.what === "growth" && it.to !== undefined && it.to < it.now!);
+  const own = ratedInside(aircraft);
+  const others =
+    own.length > 3 ? `${own.slice(0, 3).join(", ")} and ${own.length - 3} more` : own.join(", ");
+  return [
+    ...(less
+      ? ["Growth also covers what no drawing shows yet, of which what was weighed says nothing."]
+      : []),
+    ...(own.length > 0 ? [`Growth or spread of their own, which stay: ${drawn(others)}`] : []),
+    "spread: scatter ÷ c4 (NIST/SEMATECH 6.3.2), itself ± √(1 - c4²) ÷ c4 of it (JCGM 100:2008, E.4.3).",
+  ];
+}
+
+/** Assemblies and parts that say how much they grow or how far off they are themselves. */
+function ratedInside(assembly: Assembly): readonly string[] {
+  return assembly.members.flatMap(it => {
+    if (it.kind !== "assembly" && it.kind !== "part") return [];
+    const own = clausesOf(it.item).some(({ kind }) => kind === "growth" || kind === "spread");
+    return [
+      ...(own ? [withoutSide(it.path)] : []),
+      ...(it.kind === "assembly" ? ratedInside(it) : []),
+    ];
+  });
 }
 
 const headings = [
@@ -103,7 +163,7 @@ function remarks({ byBasis, byAssembly, alone }: Actuals): readonly string[] {
     return `${basis}: ${count} ${count === 1 ? "record is" : "records are"} too few to go by${fewOf(count)}; it takes ${ENOUGH}`;
   });
   const lone =
-    alone === 0 ? [] : [`${alone} weighed with nothing of their revision to compare with`];
+    alone === 0 ? [] : [`${alone} weighed, with nothing of the same revision to compare with`];
   if (byAssembly.length === 0) return lone;
   return [
     ...few,
@@ -118,13 +178,19 @@ function remarks({ byBasis, byAssembly, alone }: Actuals): readonly string[] {
 const fewOf = (count: number) =>
   count < 2 ? "" : `, their scatter may be ${Math.round(100 * errorOfDeviation(count))} % off`;
 
-const plainPercent = (share: number) => `${showNumber(100 * share, 1)} %`;
+const plainPercent = (share: number) =>
+  `${showNumber(100 * share, Math.abs(share) < 0.001 ? 2 : 1)} %`;
 const percent = (share: number) => `${share > 0 ? "+" : ""}${plainPercent(share)}`;
 const signed = (kg: number, unit: Unit) =>
   Math.abs(kg) < 1e-9 ? "0" : `${kg > 0 ? "+" : "-"}${show(Math.abs(kg), unit)}`;
 
 /** kg and shares; null: too few to say. */
-function asJson(aircraft: string, found: Actuals, toCome: readonly ToCome[]) {
+function asJson(
+  aircraft: string,
+  found: Actuals,
+  toCome: readonly ToCome[],
+  proposals: readonly Proposal[],
+) {
   const row = ({ name, scatter, pieces, thought, weighed }: Row) => ({
     ...{ name, records: scatter.count, pieces, thought_kg: thought, weighed_kg: weighed },
     ...scatterJson(scatter),
@@ -143,6 +209,7 @@ function asJson(aircraft: string, found: Actuals, toCome: readonly ToCome[]) {
       ...{ basis: it.basis, pieces: it.pieces, thought_kg: it.mass, growth_kg: it.growth },
       ...{ would_add_kg: it.adds ?? null, would_add_error_kg: it.error ?? null },
     })),
+    proposed: proposals.map(it => ({ ...it, now: it.now ?? null, to: it.to ?? null })),
   };
 }
 

@@ -46,6 +46,17 @@ export function linesIn(item: Item, lines: readonly string[]): Edit {
   return { at: { line: close.line, from: end, to: end }, text: `; ${joined}` };
 }
 
+/** A clause behind another one, on a row of its own where that stands on one. */
+export const clauseBehind = (last: Clause, text: string): Edit => inBlock(last, text);
+
+/** A clause in a block that has none yet, before all that stands in it. */
+export function clauseIn(item: Item, text: string): Edit {
+  if (item.open === undefined) return { at: endOf(item.head), text: ` ${text}` };
+  const row = rowBehind(item.open);
+  if (row) return { at: row, text: `\n${indentInside(item)}${text}` };
+  return { at: endOf(item.open), text: ` ${text};` };
+}
+
 function inBlock(last: Clause, record: string): Edit {
   if (isAlone(last)) return { at: endOf(rowOf(last)), text: `\n${indentOf(last)}${record}` };
   // clauses that follow one another without a sign go on so

@@ -1,3 +1,5 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { expect, test } from "vitest";
 import { folderOf, poise } from "./poise";
 
@@ -46,7 +48,7 @@ Wing      3        9       46 lb    48.08 lb  1.045  +5.3 %  +4.5 % ± 0.7 %  2.
 Tail      2        2       6.5 lb   6.92 lb   1.065  +6 %    +6.5 % ± 1.9 %  2.8 %
 
 estimated: 1 record is too few to go by; it takes 5
-1 weighed with nothing of their revision to compare with
+1 weighed, with nothing of the same revision to compare with
 Kinds and assemblies stand against the most mature record before the weighing; a record counts once.
 ratio: sum weighed ÷ sum thought. bias: mean of weighed ÷ thought, less 1. bias by mass: ratio less 1,
 ± its standard error (Cochran, Sampling Techniques, 6.4). scatter: sample standard deviation of
@@ -55,6 +57,12 @@ weighed ÷ thought (NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.6).
 Not weighed yet, and what it would add if it came out alike
 basis       pieces  thought  would add             growth counts
 calculated  1       5 lb     +0.238 lb ± 0.121 lb  +0.3 lb
+
+The aircraft's growth and spread, if what was weighed is like what is to come
+                   now  from the scale
+growth calculated  6 %  +4.8 % ± 0.7 %  stays: no further off than chance allows
+spread calculated  3 %  2.3 % ± 0.8 %   stays: no further off than chance allows
+spread: scatter ÷ c4 (NIST/SEMATECH 6.3.2), itself ± √(1 - c4²) ÷ c4 of it (JCGM 100:2008, E.4.3).
 `);
 });
 
@@ -71,6 +79,76 @@ test("an airframe's weighings join in: a record counts once, however often its p
   expect(calculated.weighed_kg / lb).toBeCloseTo(31.4 + 6.48 + 20.8 + 4.32 + 2.6 + 5.2, 9);
   expect(records.map((it: { path: string }) => it.path)).toContain("wing.spar.LH");
   expect(not_weighed.map((it: { pieces: number }) => it.pieces)).toEqual([]);
+});
+
+// By hand: 39.2 lb weighed of 37.5 lb thought, 4.53 % more; the scatter is that of the five above.
+const parts = `assembly wing growth estimated 30% {
+  part spar calculated 10 lb weighed 10.4 lb at FS 120
+  part rib calculated 1 lb weighed 1.08 lb at FS 130
+  part skin calculated 20 lb weighed 20.8 lb at FS 125
+  part fin calculated 4 lb weighed 4.32 lb at FS 200
+  part rudder calculated 2.5 lb weighed 2.6 lb at FS 210
+}
+`;
+const proposed = (head: string, call: readonly string[] = ["actuals"]) => {
+  const folder = folderOf({ "kite.poise": head + parts });
+  const { stdout } = poise(call, { in: folder });
+  return { folder, rows: stdout.slice(stdout.indexOf("\nThe aircraft's growth")).split("\n") };
+};
+
+test("growth and spread that follow are shown as a change, and written when asked for", () => {
+  const head = `aircraft kite "Kite" {
+  units lb, in
+  growth estimated 18%, calculated 15% // as on the last one
+  spread estimated 10%, calculated 9%
+}
+`;
+  const { folder, rows } = proposed(head);
+  expect(rows.slice(2)).toEqual([
+    "                   now   from the scale",
+    "growth calculated  15 %  +4.5 % ± 0.6 %  4.5 %",
+    "spread calculated  9 %   2.3 % ± 0.8 %   2.3 %",
+    "Growth also covers what no drawing shows yet, of which what was weighed says nothing.",
+    "Growth or spread of their own, which stay: wing",
+    "spread: scatter ÷ c4 (NIST/SEMATECH 6.3.2), itself ± √(1 - c4²) ÷ c4 of it (JCGM 100:2008, E.4.3).",
+    "",
+    "kite.poise:3",
+    "-   growth estimated 18%, calculated 15% // as on the last one",
+    "+   growth estimated 18%, calculated 4.5% // as on the last one",
+    "kite.poise:4",
+    "-   spread estimated 10%, calculated 9%",
+    "+   spread estimated 10%, calculated 2.3%",
+    "nothing is written: --write writes it",
+    "",
+  ]);
+  expect(poise(["actuals", "--write"], { in: folder }).stdout).toContain("\nkite.poise: written\n");
+  const text = readFileSync(join(folder, "kite.poise"), "utf8");
+  expect(text).toBe(
+    head.replace("calculated 15%", "calculated 4.5%").replace("calculated 9%", "calculated 2.3%") +
+      parts,
+  );
+  expect(poise(["actuals", "--write"], { in: folder }).stdout).toContain(
+    "\nthere is nothing to write\n",
+  );
+});
+
+test.each([
+  ["growth quoted 3%", "growth quoted 3%, calculated 4.5%; spread calculated 2.3%"],
+  ["growth 15%", "growth 15%; growth calculated 4.5%; spread calculated 2.3%"],
+  ["spread 9%", "spread 9%; growth calculated 4.5%; spread calculated 2.3%"],
+  [
+    "budget 99 lb margin 2%",
+    "budget 99 lb margin 2%; growth calculated 4.5%; spread calculated 2.3%",
+  ],
+  // an error that is shared, an expression: somebody thought about it
+  ["spread calculated 9% common 2%", "spread calculated 9% common 2%; growth calculated 4.5%"],
+  ["let a = 9%; growth calculated a", "let a = 9%; growth calculated a; spread calculated 2.3%"],
+  ["", "growth calculated 4.5%; spread calculated 2.3%; "],
+])("what stands there is kept: %s", (before, after) => {
+  const { folder } = proposed(`aircraft kite { ${before} }\n`, ["actuals", "--write"]);
+  const text = readFileSync(join(folder, "kite.poise"), "utf8");
+  expect(text).toBe(`aircraft kite { ${after} }\n${parts}`);
+  expect(poise(["check", "."], { in: folder }).stdout).not.toContain("syntax");
 });
 
 test("nothing weighed, and a call that is wrong, are said in a sentence", () => {
