@@ -80,6 +80,18 @@ export function weightBreachesOf(
   return breaches;
 }
 
+/** What a state may weigh at most, kg, by a limit of its weight or else the last row of the CG limits. */
+export function heaviestAt(
+  stage: Stage["kind"],
+  envelope: Envelope,
+): { readonly mass: number; readonly what: string } | undefined {
+  const weight = weightLimitAt(stage, envelope);
+  if (weight) return { mass: weight.limit.mass, what: weight.what };
+  const { last } = outermost(envelope);
+  if (stage === "ramp" || last === undefined) return undefined;
+  return { mass: last.key!, what: "the heaviest weight of the CG limits" };
+}
+
 /** The masses, kg, at which what is forbidden about a mass begins or ends, and the CG limits with it. */
 export function weightsAt(stage: Stage["kind"], envelope: Envelope): readonly number[] {
   const { first, last } = outermost(envelope);

@@ -10,6 +10,11 @@ export function overBy(z: number): number {
   return fraction(x) / 2;
 }
 
+/** The standard normal density: how fast that chance falls with z. */
+export function densityAt(z: number): number {
+  return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+}
+
 /** erf x = 2/√π e^(−x²) Σ 2ⁿ x^(2n+1) / (1·3·5 … (2n+1)) */
 function series(x: number): number {
   let term = x;

@@ -112,22 +112,35 @@ function nearestOf(
   flights: readonly Flight[],
   member: Part | Assembly,
 ): Nearest | undefined {
-  let nearest: Nearest | undefined;
   const responses = new Map<string | null, Response | undefined>();
   const responseIn = (configuration: string | null) => {
     if (!responses.has(configuration))
       responses.set(configuration, heavier(root, member, configuration));
     return responses.get(configuration);
   };
+  const edge = nearestEdge(flights, it => responseIn(it) !== undefined);
+  if (edge === undefined) return undefined;
+  const by = responseIn(edge.condition.verdict.configuration)!;
+  return { ...edge, change: changeAt(edge, by) };
+}
+
+/** The state nearest to a forward or aft CG limit, among the configurations that count. */
+export function nearestEdge(
+  flights: readonly Flight[],
+  counts: (configuration: string | null) => boolean,
+): Distance | undefined {
+  let nearest: Distance | undefined;
   for (const flight of flights)
     for (const found of stationDistances(flight)) {
-      const { condition, limit, distance } = found;
-      const by = responseIn(condition.verdict.configuration);
-      if (by === undefined || (nearest && nearest.distance <= distance)) continue;
-      const { fsMass, fsMoment } = condition.sums;
-      const change =
-        limit.out * (limit.slope * by.mass - (by.fs - (fsMoment / fsMass) * by.mass) / fsMass);
-      nearest = { ...found, change };
+      if (!counts(found.condition.verdict.configuration)) continue;
+      if (nearest === undefined || found.distance < nearest.distance) nearest = found;
     }
   return nearest;
+}
+
+/** m more inside a limit for each unit of a response. */
+export function changeAt({ condition, limit }: Distance, by: Response): number {
+  const { fsMass, fsMoment } = condition.sums;
+  const fs = fsMoment / fsMass;
+  return limit.out * (limit.slope * by.mass - (by.fs - fs * by.mass) / fsMass);
 }

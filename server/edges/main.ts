@@ -16,6 +16,7 @@ import { drawn, plainRow } from "./formats/row";
 import { freeze } from "./freeze";
 import { history } from "./history";
 import { importList } from "./import";
+import { progress } from "./progress";
 import { sheet } from "./sheet";
 import { trend } from "./trend";
 import { unitsBeyond } from "./units-mathjs";
@@ -72,6 +73,9 @@ const help = `poise: weight and balance of an aircraft's build spec
       What parts weighed against what was estimated, calculated and quoted: bias and scatter by basis, kind
       and assembly, what the parts not weighed yet would add if they came out alike, and what growth and
       spread would follow; --write writes those.
+  poise progress [FILE] [--airframe NAME] [--most ROWS] [--format table|json]
+      How much of each assembly is weighed, quoted, calculated and estimated, and what to weigh next: the
+      parts whose spread moves the chance of exceeding a budget or a limit most.
   poise explain [CODE]
       Says what a finding means, with an example.
   poise lsp --stdio
@@ -130,6 +134,9 @@ function main(args: readonly string[]): number {
     case "actuals":
       useUnitsBeyond(unitsBeyond);
       return actuals(rest, print);
+    case "progress":
+      useUnitsBeyond(unitsBeyond);
+      return progress(rest, print);
     case "explain":
       return explain(rest);
     case "lsp":
@@ -163,6 +170,7 @@ function main(args: readonly string[]): number {
         "weigh",
         "sheet",
         "actuals",
+        "progress",
         "explain",
         "lsp",
         "--help",

@@ -66,7 +66,8 @@ export const ways: Readonly<Record<Breach["code"], string>> = {
   "below-weight-limit": "under",
 };
 
-function whoIs({ flight, verdict, stage }: Nearest["condition"]): string {
+/** "two_up_full wheels_up at takeoff" */
+export function whoIs({ flight, verdict, stage }: Nearest["condition"]): string {
   const { configuration } = verdict;
   return [flight.loading.name, configuration, when(stage)].filter(Boolean).join(" ");
 }

@@ -94,7 +94,7 @@ export function isOwn({ part, fitted }: Weighable, root: Root): boolean {
   return isOwnRecord(root, part.governing, part.item, fitted);
 }
 
-function isOwnRecord(
+export function isOwnRecord(
   { airframe }: Root,
   record: MassRecord | undefined,
   item: Item,

@@ -1,0 +1,121 @@
+import { memo } from "../memo";
+import type { Assembly } from "../model/assembly";
+import type { Part } from "../model/part";
+import type { Root } from "../model/root";
+import { type Condition, statesOf } from "./courses";
+import { rounded } from "./exact";
+import { type Flight, flightsOf } from "./flights";
+import { heaviestAt } from "./limits";
+import type { Distance } from "./nearest";
+import { densityAt, overBy } from "./normal";
+import { aroundOf, heavier } from "./response";
+import { changeAt, nearestEdge } from "./sensitivity";
+import { chanceOver, deviationOf, errorsOfMember, type Source } from "./spread";
+import { balanceOf, basicBalance, oneSide } from "./weight";
+
+/** What may come out beyond a budget or a limit, as far as the spreads of its records say. */
+export interface Watch {
+  readonly of:
+    | { readonly budget: Assembly }
+    | { readonly edge: Distance }
+    | { readonly condition: Condition; readonly weight: string };
+  readonly chance: number;
+  /** By how much the chance changes for each kg more of a part, in all or on the one side it is of. */
+  readonly slope: (part: Part) => number;
+  /** A budget of one side of something mirrored: kg of that side count. */
+  readonly ofOneSide: boolean;
+}
+
+/**
+ * Every budget that a spread bears on (about basic + growth, as `chanceOver`), and of all loadings the
+ * state nearest to a CG limit and the one nearest to a weight limit (as it stands, growth not in). Normal
+ * and first order (JCGM 100:2008, 5.1.2): the chance of exceeding by z standard deviations falls with z as
+ * the normal density does. What nothing bears on is left out.
+ */
+export function watchesOf(root: Root): readonly Watch[] {
+  const flights = flightsOf(root);
+  return [...budgetWatches(root), ...edgeWatch(root, flights), ...weightWatch(root, flights)];
+}
+
+function budgetWatches(root: Root): readonly Watch[] {
+  return assembliesIn(root.aircraft).flatMap(budget => {
+    const chance = chanceOver(budget);
+    if (chance === undefined) return [];
+    const weight = oneSide(budget);
+    const sigma = deviationOf(budget).mass;
+    const left = budget.budget!.mass - basicBalance(weight).mass - balanceOf(weight.growth, 0).mass;
+    const ofOneSide = [...aroundOf(root, budget), budget].some(it => it.mirrored);
+    const slope = densityAt(left / sigma) / sigma;
+    const inside = (part: Part) => aroundOf(root, part).includes(budget);
+    return { of: { budget }, chance, ofOneSide, slope: part => (inside(part) ? slope : 0) };
+  });
+}
+
+function edgeWatch(root: Root, flights: readonly Flight[]): readonly Watch[] {
+  const edge = nearestEdge(flights, () => true);
+  if (edge === undefined) return [];
+  const { configuration } = edge.condition.verdict;
+  const change = memo((part: Part): number => {
+    const by = heavier(root, part, configuration);
+    return by === undefined ? 0 : changeAt(edge, by);
+  });
+  const sigma = spreadBy(root, change);
+  if (sigma === 0) return [];
+  const z = edge.distance / sigma;
+  const slope = (part: Part) => (densityAt(z) / sigma) * change(part);
+  return [{ of: { edge }, chance: overBy(z), slope, ofOneSide: false }];
+}
+
+function weightWatch(root: Root, flights: readonly Flight[]): readonly Watch[] {
+  let least: { condition: Condition; weight: string; left: number } | undefined;
+  for (const flight of flights)
+    for (const condition of statesOf(flight).from) {
+      const { stage, verdict, sums } = condition;
+      const most = heaviestAt(stage.kind, verdict.envelope);
+      if (most === undefined) continue;
+      const left = most.mass - sums.mass;
+      if (least === undefined || left < least.left) least = { condition, weight: most.what, left };
+    }
+  const sigma = deviationOf(root.aircraft).mass;
+  if (least === undefined || sigma === 0) return [];
+  const { condition, weight, left } = least;
+  const slope = densityAt(left / sigma) / sigma;
+  return [
+    {
+      of: { condition, weight },
+      chance: overBy(left / sigma),
+      slope: () => slope,
+      ofOneSide: false,
+    },
+  ];
+}
+
+/** One standard deviation of a sum in which a kg of each part counts by its own slope. */
+function spreadBy(root: Root, slope: (part: Part) => number): number {
+  let variance = 0;
+  const shared = new Map<Source, number>();
+  for (const part of partsIn(root.aircraft)) {
+    const errors = errorsOfMember(part);
+    // the record speaks for both sides of what is around it, too
+    const by = slope(part) * (aroundOf(root, part).some(it => it.mirrored) ? 2 : 1);
+    variance += by ** 2 * rounded(errors.mass);
+    for (const [from, { mass }] of errors.shared)
+      shared.set(from, (shared.get(from) ?? 0) + by * rounded(mass));
+  }
+  for (const by of shared.values()) variance += by ** 2;
+  return Math.sqrt(variance);
+}
+
+function assembliesIn(assembly: Assembly): readonly Assembly[] {
+  const inside = assembly.members.flatMap(it => (it.kind === "assembly" ? assembliesIn(it) : []));
+  return [assembly, ...inside];
+}
+
+/** Those that count: what is weighed as a whole has an error of its own. */
+function partsIn(assembly: Assembly): readonly Part[] {
+  if (assembly.weighed !== undefined) return [];
+  return assembly.members.flatMap((it): readonly Part[] => {
+    if (it.kind === "assembly") return partsIn(it);
+    return it.kind === "part" || it.kind === "ballast" ? [it] : [];
+  });
+}

@@ -1,0 +1,107 @@
+import { expect, test } from "vitest";
+import { densityAt } from "../../server/compute/normal";
+import { type Watch, watchesOf } from "../../server/compute/watches";
+import { judge } from "../../server/judge";
+import type { Part } from "../../server/model/part";
+import { emptyProject, withText } from "../../server/project";
+import { nextOf, progressOf } from "../../server/shop/progress";
+import { AT } from "../fixture";
+
+const rootOf = (text: string, i = 0) =>
+  judge(withText(emptyProject(["/specs"]), AT, text)).roots[i]!.root;
+
+// From memory: tables of the standard normal density, such as NIST/SEMATECH 1.3.6.7.
+test.each([
+  [0, 0.3989],
+  [1, 0.242],
+  [-2, 0.054],
+])("the normal density at %d", (z, density) => {
+  expect(densityAt(z)).toBeCloseTo(density, 4);
+});
+
+const kite = (spar = 60) => `aircraft kite { units kg, m; spread calculated 10%, estimated 20% }
+assembly wing budget 105 kg {
+  part spar calculated ${spar} kg at FS 1
+  part skin estimated 40 kg at FS 3
+  part tip weighed 1 kg at FS 2
+}
+seat pilot at FS 2 range 0 kg .. 100 kg
+envelope normal { takeoff 215 kg; cg 80 kg: FS 1.4 .. 1.95; cg 215 kg: FS 1.4 .. 1.95 }
+loading solo { pilot 100 kg }
+`;
+
+// By hand: 101 kg of 105 kg, spread √(6² + 8²) = 10 kg: z = 0.4, density 0.3683. The spar's 6 kg move the
+// chance by 0.3683 × 0.6, the skin's 8 kg by 0.3683 × 0.8.
+test("what bears on a budget, and by how much one spread of it moves the chance", () => {
+  const root = rootOf(kite());
+  const [next, after] = nextOf(root);
+  expect([next!.weighable.path, after!.weighable.path]).toEqual(["wing.skin", "wing.spar"]);
+  expect(next!.spread).toBeCloseTo(8, 9);
+  const [budget] = watchesOf(root);
+  expect(budget!.chance).toBeCloseTo(0.3446, 4);
+  const spar = after!.weighable.part;
+  expect(6 * budget!.slope(spar)).toBeCloseTo(0.3683 * 0.6, 4);
+});
+
+// Each slope is the slope of the chance itself: a gram more, and its spread as it was.
+test.each([0, 1, 2])("the slope of what is watched is that of its chance (%i)", i => {
+  const at = (spar: number, spread: number) => {
+    const text = kite().replace("calculated 60 kg", `calculated ${spar} kg ± ${spread} kg`);
+    const root = rootOf(text);
+    const watch: Watch = watchesOf(root)[i]!;
+    const part = nextOf(root).find(it => it.weighable.path === "wing.spar")!.weighable.part as Part;
+    return { chance: watch.chance, slope: watch.slope(part) };
+  };
+  const [less, now, more] = [at(59.999, 6), at(60, 6), at(60.001, 6)];
+  const slope = (more.chance - less.chance) / 0.002;
+  expect(Math.abs(slope)).toBeGreaterThan(1e-4);
+  // a gram more also changes how far the CG of all can be off, by little
+  expect(Math.abs(now.slope) / Math.abs(slope)).toBeGreaterThan(0.9);
+  expect(Math.abs(now.slope) / Math.abs(slope)).toBeLessThan(1.1);
+});
+
+test("of a budget of one side, the record's error on that side counts", () => {
+  const text = `aircraft kite { units kg, m; spread calculated 10% }
+assembly wing mirrored budget 10 kg { part spar calculated 10 kg at FS 1, BL 1 }
+`;
+  const [next] = nextOf(rootOf(text));
+  // both weigh 20 kg ± 2 kg; the budget is of one: 10 kg ± 1 kg, half of which lie above
+  expect(next).toMatchObject({ spread: 2, bears: { by: densityAt(0) } });
+});
+
+test("nothing bears on anything: the least certain first, then the heaviest", () => {
+  const text = `aircraft kite { units kg, m }
+part a calculated 1 kg at FS 1
+part b calculated 5 kg at FS 1
+part c calculated 2 kg ± 1 kg at FS 1
+`;
+  expect(nextOf(rootOf(text)).map(it => [it.weighable.path, it.bears])).toEqual([
+    ["c", undefined],
+    ["b", undefined],
+    ["a", undefined],
+  ]);
+});
+
+test("how far each assembly has come, of both sides; an airframe's own weighings apart", () => {
+  const text = `aircraft kite { units kg, m }
+assembly wing mirrored { part spar weighed 10 kg at FS 1, BL 1; part tip estimated 1 kg at FS 1; part cap at FS 1 }
+assembly engine { weighed 80 kg; part block quoted 70 kg at FS 0 }
+airframe sn1 serial 1 { weighed wing.LH.spar 11 kg }
+`;
+  const brief = (i: number) =>
+    progressOf(rootOf(text, i)).map(it => [
+      it.assembly.path,
+      ...[it.basic, it.shares.weighed, it.elsewhere, it.shares.estimated, it.unknown],
+    ]);
+  expect(brief(0)).toEqual([
+    ["", 102, 100, 0, 2, 2],
+    ["wing", 22, 20, 0, 2, 2],
+    ["engine", 80, 80, 0, 0, 0],
+  ]);
+  expect(brief(1)).toEqual([
+    ["", 103, 101, 90, 2, 2],
+    ["wing.RH", 11, 10, 10, 1, 1],
+    ["wing.LH", 12, 11, 0, 1, 1],
+    ["engine", 80, 80, 80, 0, 0],
+  ]);
+});
