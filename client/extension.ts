@@ -1,4 +1,6 @@
 import { commands, type ExtensionContext, window, workspace } from "vscode";
+import { budgetView } from "./budget";
+import { newAircraft } from "./new-aircraft";
 import { languageServer, type NewClient } from "./server";
 import { statusItems } from "./status";
 import { weighing } from "./weigh";
@@ -15,13 +17,18 @@ export function extension(
       const log = window.createOutputChannel("Poise", { log: true });
       const status = statusItems();
       const why = whyDocuments(question => server.ask("poise/why", question));
+      const budget = budgetView((method, params) => server.ask(method, params));
+      const pictureChanged = () => {
+        why.refresh();
+        budget.refresh();
+      };
       const server = languageServer(options => clientIn(context, options), log, {
         ...status,
         serverIs: state => {
           status.serverIs(state);
-          if (state === "running") why.refresh();
+          if (state === "running") pictureChanged();
         },
-        pictureChanged: why.refresh,
+        pictureChanged,
       });
       stop = server.stop;
 
@@ -29,8 +36,11 @@ export function extension(
         log,
         status,
         why,
+        budget,
         commands.registerCommand("poise.why", why.show),
         commands.registerCommand("poise.weigh", weighing(server.ask, context.workspaceState)),
+        commands.registerCommand("poise.new", newAircraft(server.ask)),
+        commands.registerCommand("poise.budget.why", why.show),
         commands.registerCommand("poise.restart", server.restart),
         commands.registerCommand("poise.log", () => log.show()),
         workspace.onDidChangeConfiguration(change => {
@@ -40,6 +50,7 @@ export function extension(
           if (added.some(it => !server.knows(it.uri.scheme))) void server.restart();
         }),
       );
+      void commands.executeCommand("setContext", "poise.active", true);
       void server.start();
     },
     deactivate: (): Promise<void> | undefined => stop?.(),

@@ -19,7 +19,7 @@ export interface LanguageServer {
   start(): Promise<void>;
   stop(): Promise<void>;
   restart(): Promise<void>;
-  /** Undefined where the server does not run. */
+  /** Waits for a server that is starting; undefined where it does not run. */
   ask<Answer>(method: string, params: object): Promise<Answer | undefined>;
   /** Whether files of a scheme are aircraft to it. */
   knows(scheme: string): boolean;
@@ -68,10 +68,12 @@ export function languageServer(
   return {
     start: inTurn(up),
     stop: inTurn(down),
-    ask: async (method, params) =>
-      running?.client.state === State.Running
+    ask: async (method, params) => {
+      await last;
+      return running?.client.state === State.Running
         ? running.client.sendRequest(method, params)
-        : undefined,
+        : undefined;
+    },
     knows: scheme => schemes.includes(scheme),
     restart: inTurn(async () => {
       await down();

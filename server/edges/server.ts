@@ -9,6 +9,7 @@ import { outline } from "../features/symbols";
 import { judge } from "../judge";
 import type { Project } from "../project";
 import { actionKinds, actionsAnswer, chosenEdit, editorEdits } from "./action-answers";
+import { type BudgetAnswer, type BudgetQuestion, budgetAnswer } from "./budget-answer";
 import { globs } from "./globs";
 import { hintAnswer, hintsWanted } from "./hint-answers";
 import { filledLens, type LensData, lensAnswer } from "./lens-answers";
@@ -18,6 +19,7 @@ import {
   referencesAnswer,
   renameAnswer,
 } from "./name-answers";
+import { newAnswer } from "./new-answer";
 import { publisher, statusBoard } from "./publish";
 import { refresher } from "./refresh";
 import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
@@ -37,7 +39,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let watches = false;
   let changesFolders = false;
   let linksWhy = false;
-  let shownWhy = false;
+  let showsFigures = false;
   let hinted = hintsWanted(undefined);
   let can: lsp.WorkspaceClientCapabilities | undefined;
   const publish = publisher(params => void connection.sendDiagnostics(params));
@@ -68,7 +70,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     const judgement = judge(project);
     publish(project, judgement);
     showStatus(judgement);
-    if (shownWhy) void connection.sendNotification("poise/changed");
+    if (showsFigures) void connection.sendNotification("poise/changed");
     for (const it of Object.values(stale)) it.changed();
   };
   /** A fault of ours costs one answer, never the server. */
@@ -302,10 +304,22 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   connection.onRequest(
     "poise/why",
     guarded((question: WhyQuestion): WhyAnswer | null => {
-      shownWhy = true;
+      showsFigures = true;
       return whyAnswer(files.project(), question);
     }, null),
   );
+
+  connection.onRequest(
+    "poise/budget",
+    guarded(
+      (question: BudgetQuestion): BudgetAnswer => {
+        showsFigures = true;
+        return budgetAnswer(files.project(), question);
+      },
+      { roots: [], shown: null, tree: null },
+    ),
+  );
+  connection.onRequest("poise/new", guarded(newAnswer, null));
 
   connection.onRequest(
     "poise/shop",

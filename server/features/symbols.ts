@@ -40,7 +40,7 @@ function entriesOf(item: Item, outer: readonly Item[], root: Root | undefined): 
 }
 
 /** A block that nothing closes ends with the last thing in it. */
-function endOf({ head, items, close }: Item): Span {
+export function endOf({ head, items, close }: Item): Span {
   const last = items.at(-1);
   return close ?? (last ? endOf(last) : head);
 }

@@ -5,6 +5,7 @@ import { describe, expect, test } from "vitest";
 import { read } from "../../grammar/source";
 import { unitWords } from "../../grammar/words";
 import manifest from "../../package.json";
+import english from "../../package.nls.json";
 import { checks } from "../../server/checks";
 import { judge } from "../../server/judge";
 import { emptyProject, withText } from "../../server/project";
@@ -67,10 +68,17 @@ describe("the README", () => {
   });
 
   test("lists the commands and settings that the extension has", () => {
-    const { commands, configuration } = manifest.contributes;
+    const { commands, configuration, menus } = manifest.contributes;
+    const hidden = new Set(menus.commandPalette.map(it => it.command));
+    const titles = Object.fromEntries(
+      Object.entries(english).map(([key, text]) => [`%${key}%`, text]),
+    );
     const words = inCode(section("README.md", "In VS Code"));
     expect(words.filter(it => it.startsWith("Poise: ")).sort()).toEqual(
-      commands.map(it => `${it.category}: ${it.title}`).sort(),
+      commands
+        .filter(it => !hidden.has(it.command))
+        .map(it => `${it.category}: ${titles[it.title]}`)
+        .sort(),
     );
     expect(words.filter(it => it.startsWith("poise.")).sort()).toEqual(
       Object.keys(configuration.properties).sort(),
