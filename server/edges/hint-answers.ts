@@ -1,4 +1,4 @@
-import type * as lsp from "vscode-languageserver/node";
+import type * as lsp from "vscode-languageserver";
 import { hintKinds } from "../features/hint-figures";
 import { type HintKind, hints } from "../features/hints";
 import type { Project } from "../project";

@@ -1,4 +1,4 @@
-import type * as lsp from "vscode-languageserver/node";
+import type * as lsp from "vscode-languageserver";
 import { lenses, lensText } from "../features/lenses";
 import { rootWith } from "../features/place";
 import type { Project } from "../project";

@@ -1,12 +1,8 @@
 import type * as lsp from "vscode-languageserver";
 import type { Finding } from "../findings";
 import type { JudgedRoot, Judgement } from "../judge";
-import type { Project } from "../project";
-import { diagnosticOf, severities } from "./to-lsp";
+import type { FileReport } from "./reports";
 import { uriOf } from "./uris";
-
-/** An editor draws no more than this a file; the command line prints all. */
-const MOST = 100;
 
 /**
  * Sends the lists that changed since the last time, and only those: a list is never emptied on the way
@@ -14,43 +10,17 @@ const MOST = 100;
  */
 export function publisher(send: (params: lsp.PublishDiagnosticsParams) => void) {
   const sent = new Map<string, string>();
-  return (project: Project, judgement: Judgement): void => {
-    const lists = new Map<string, Finding[]>();
-    for (const finding of judgement.findings) {
-      if (finding.waived !== undefined) continue;
-      const { file } = finding.at.line;
-      const list = lists.get(file);
-      if (list) list.push(finding);
-      else lists.set(file, [finding]);
-    }
-    for (const path of sent.keys()) if (!lists.has(path)) lists.set(path, []);
-    for (const [path, findings] of lists) {
-      const diagnostics = worst(findings).map(finding => diagnosticOf(project, finding));
-      if (findings.length > MOST) diagnostics.push(more(findings.length - MOST));
-      const text = JSON.stringify(diagnostics);
+  return (reports: ReadonlyMap<string, FileReport>): void => {
+    for (const [path, { items, text }] of reports) {
       if (sent.get(path) === text) continue;
-      if (findings.length === 0) sent.delete(path);
-      else sent.set(path, text);
-      send({ uri: uriOf(path), diagnostics });
+      sent.set(path, text);
+      send({ uri: uriOf(path), diagnostics: [...items] });
     }
-  };
-}
-
-/** Errors before warnings before information, each in the order of the file. */
-function worst(findings: readonly Finding[]): readonly Finding[] {
-  if (findings.length <= MOST) return findings;
-  return [...findings]
-    .sort((a, b) => severities[a.severity] - severities[b.severity])
-    .slice(0, MOST);
-}
-
-function more(count: number): lsp.Diagnostic {
-  const start = { line: 0, character: 0 };
-  return {
-    range: { start, end: start },
-    severity: severities.info,
-    source: "poise",
-    message: `${count} more findings in this file: poise check lists them all`,
+    for (const path of [...sent.keys()])
+      if (!reports.has(path)) {
+        sent.delete(path);
+        send({ uri: uriOf(path), diagnostics: [] });
+      }
   };
 }
 

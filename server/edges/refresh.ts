@@ -11,18 +11,34 @@ export interface Refresher {
 /** So long after the last key, in ms: what stands elsewhere follows when typing rests. */
 const REST = 250;
 
+/** Does something once nothing has happened for a while. Waiting for it keeps no server alive. */
+export function whenResting(act: () => void): () => void {
+  let timer: ReturnType<typeof setTimeout> | number | undefined;
+  return () => {
+    clearTimeout(timer);
+    timer = setTimeout(() => {
+      try {
+        act();
+      } catch {
+        // a fault of ours was told of where it was met: here it may not end the server
+      }
+    }, REST);
+    // in a browser it is a number, and nothing waits
+    if (typeof timer === "object") timer.unref();
+  };
+}
+
 /** Asks at most once for each rest, and only if some answer would be another one now. */
 export function refresher(ask: () => void): Refresher {
   const known = new Map<string, Map<string, Told>>();
-  let timer: NodeJS.Timeout | undefined;
-  const look = () => {
+  const look = whenResting(() => {
     for (const document of known.values())
       for (const { text, again } of document.values())
         if (JSON.stringify(again()) !== text) {
           ask();
           return;
         }
-  };
+  });
   return {
     told: (uri, answer, again, what = "") => {
       const document = known.get(uri) ?? new Map<string, Told>();
@@ -30,11 +46,7 @@ export function refresher(ask: () => void): Refresher {
     },
     forget: uri => void known.delete(uri),
     changed: () => {
-      clearTimeout(timer);
-      if (known.size === 0) return;
-      timer = setTimeout(look, REST);
-      // waiting for it keeps no server alive
-      timer.unref();
+      if (known.size > 0) look();
     },
   };
 }

@@ -10,6 +10,8 @@ import { judge } from "../judge";
 import type { Project } from "../project";
 import { actionKinds, actionsAnswer, chosenEdit, editorEdits } from "./action-answers";
 import { type BudgetAnswer, type BudgetQuestion, budgetAnswer } from "./budget-answer";
+import { codePage } from "./code-pages";
+import { findingAnswers } from "./finding-answers";
 import { globs } from "./globs";
 import { hintAnswer, hintsWanted } from "./hint-answers";
 import { filledLens, type LensData, lensAnswer } from "./lens-answers";
@@ -20,7 +22,7 @@ import {
   renameAnswer,
 } from "./name-answers";
 import { newAnswer } from "./new-answer";
-import { publisher, statusBoard } from "./publish";
+import { statusBoard } from "./publish";
 import { refresher } from "./refresh";
 import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
 import { tokenAnswers, tokenLegend } from "./token-answers";
@@ -42,21 +44,26 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let showsFigures = false;
   let hinted = hintsWanted(undefined);
   let can: lsp.WorkspaceClientCapabilities | undefined;
-  const publish = publisher(params => void connection.sendDiagnostics(params));
   const showStatus = statusBoard(
     status => void connection.sendNotification("poise/status", status),
   );
 
-  const askAgain = (what: "inlayHint" | "codeLens") => () => {
+  const askAgain = (what: "inlayHint" | "codeLens" | "diagnostics") => () => {
+    const method = what === "diagnostics" ? "diagnostic" : what;
     if (can?.[what]?.refreshSupport)
-      connection.sendRequest(`workspace/${what}/refresh`).catch(() => {});
+      connection.sendRequest(`workspace/${method}/refresh`).catch(() => {});
   };
+  const findings = findingAnswers(
+    path => files.isOpen(path),
+    params => void connection.sendDiagnostics(params),
+    askAgain("diagnostics"),
+  );
   const stale = {
     hints: refresher(askAgain("inlayHint")),
     lenses: refresher(askAgain("codeLens")),
   };
   const forget = (uri: string) => {
-    for (const it of Object.values(stale)) it.forget(uri);
+    for (const it of [...Object.values(stale), findings]) it.forget(uri);
   };
 
   const words = tokenAnswers();
@@ -67,9 +74,8 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     // a change on disk that the picture had already, or that is none of ours
     if (project === last) return;
     last = project;
-    const judgement = judge(project);
-    publish(project, judgement);
-    showStatus(judgement);
+    findings.changed(project);
+    showStatus(judge(project));
     if (showsFigures) void connection.sendNotification("poise/changed");
     for (const it of Object.values(stale)) it.changed();
   };
@@ -122,7 +128,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
         inlayHintProvider: true,
         codeActionProvider: { codeActionKinds: actionKinds, resolveProvider: edits.asksLater },
         codeLensProvider: { resolveProvider: true },
-        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+        ...findings.agree(capabilities),
       },
       serverInfo: { name: "poise" },
     };
@@ -161,6 +167,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     guarded(({ textDocument: { uri, text } }) => {
       files.open(pathOf(uri), text);
       judged();
+      findings.shown();
     }, undefined),
   );
   connection.onDidChangeTextDocument(
@@ -176,6 +183,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       words.forget(uri);
       forget(uri);
       judged();
+      findings.shown();
     }, undefined),
   );
   connection.onDidChangeWatchedFiles(
@@ -254,7 +262,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     }, []),
   );
 
-  const { semanticTokens } = connection.languages;
+  const { semanticTokens, diagnostics } = connection.languages;
   semanticTokens.on(
     guarded(({ textDocument: { uri } }) => words.whole(files.project(), uri), { data: [] }),
   );
@@ -270,6 +278,16 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       data: [],
     }),
   );
+
+  diagnostics.on(guarded(findings.document, { kind: "full", items: [] }));
+  diagnostics.onWorkspace((params, cancelled, _, parts) =>
+    guarded(
+      () => findings.workspace(params, cancelled, parts),
+      Promise.resolve({ items: [] }),
+    )(undefined),
+  );
+  connection.onShutdown(findings.end);
+  connection.workspace.textDocumentContent.on(({ uri }) => ({ text: codePage(uri) }));
 
   connection.onDidChangeConfiguration(
     guarded(({ settings }) => {

@@ -41,6 +41,7 @@ export interface Workspace {
   readonly open: (path: string, text: string) => void;
   readonly change: (path: string, changes: readonly Change[]) => void;
   readonly close: (path: string) => void;
+  readonly isOpen: (path: string) => boolean;
   /** More is known of files or folders on disk. */
   readonly refresh: (paths: readonly string[]) => void;
 }
@@ -114,6 +115,7 @@ export function workspace(disk: Disk, excluded: (path: string) => boolean): Work
           : withFile(project, read(path, text));
       if (followed.has(path)) follow();
     },
+    isOpen: path => opened.has(path),
     close: path => {
       opened.delete(path);
       // what stays open keeps its text until the disk has told its own

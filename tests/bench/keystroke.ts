@@ -1,23 +1,26 @@
 import { readFileSync } from "node:fs";
 import { lineAt, listOf } from "../../grammar/lines";
 import { publisher } from "../../server/edges/publish";
+import { reportsOf } from "../../server/edges/reports";
 import { hintKinds } from "../../server/features/hint-figures";
 import { hints } from "../../server/features/hints";
 import { lenses, lensText } from "../../server/features/lenses";
 import { judge } from "../../server/judge";
-import { emptyProject, sourceOf, withEdit, withText } from "../../server/project";
+import { emptyProject, type Project, sourceOf, withEdit, withText } from "../../server/project";
 
 /** Server CPU of one keystroke in the middle of a file: edit, judge, and what is sent to the editor. */
 const path = "/bench/big.poise";
 const text = readFileSync(process.argv[2]!, "utf8");
 let sent = 0;
-const publish = publisher(() => {
+const send = publisher(() => {
   sent++;
 });
+const publish = (picture: Project) =>
+  send(reportsOf(picture, judge(picture), { fades: true, pages: true }));
 
 const opening = performance.now();
 let project = withText(emptyProject(["/bench"]), path, text);
-publish(project, judge(project));
+publish(project);
 const opened = performance.now() - opening;
 
 const rows = listOf(sourceOf(project, path)!.lines);
@@ -30,7 +33,7 @@ for (let i = 0; i < 300; i++) {
   const from = { line: row, character: column };
   const began = process.cpuUsage();
   project = withEdit(project, path, from, { line: row, character: column + 1 }, String(i % 10));
-  publish(project, judge(project));
+  publish(project);
   const { user, system } = process.cpuUsage(began);
   times.push((user + system) / 1000);
   const asked = process.cpuUsage();

@@ -42,6 +42,14 @@ test("a finding is seen, read, fixed, and moves to where the next one is", async
   await expect(bench.problems(tail)).toHaveCount(1);
 });
 
+test("the code of a finding leads to its page", async ({ bench }) => {
+  await bench.open("wing.poise");
+  await bench.command("Problems: Focus on Problems View");
+  await bench.problems(wing).locator("a", { hasText: "over-budget" }).click();
+  await expect(bench.tab("over-budget.md")).toBeVisible();
+  await expect(bench.line("over-budget (error)")).toBeVisible();
+});
+
 test("findings follow a file that is renamed, and leave with it", async ({ bench, folder }) => {
   await bench.open("kite.poise");
   await bench.command("Problems: Focus on Problems View");

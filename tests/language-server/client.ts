@@ -2,10 +2,12 @@ import { fork, spawn } from "node:child_process";
 import { basename, extname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import {
+  CancellationTokenSource,
   createMessageConnection,
   IPCMessageReader,
   IPCMessageWriter,
   type MessageConnection,
+  ProgressType,
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-jsonrpc/node";
@@ -23,6 +25,12 @@ export interface Diagnostic {
   readonly code?: string;
   readonly message: string;
   readonly severity: number;
+  readonly tags?: readonly number[];
+  readonly codeDescription?: { readonly href: string };
+  readonly relatedInformation?: readonly {
+    readonly message: string;
+    readonly location: { readonly uri: string; readonly range: Diagnostic["range"] };
+  }[];
   readonly range: { readonly start: Position; readonly end: Position };
 }
 
@@ -85,6 +93,14 @@ export interface Lens {
   };
 }
 
+export interface Report {
+  readonly kind: "full" | "unchanged";
+  readonly resultId: string;
+  readonly uri?: string;
+  readonly items?: readonly Diagnostic[];
+  readonly relatedDocuments?: Readonly<Record<string, Report>>;
+}
+
 /** How the built server is started: by itself as editors do, through the command line, in a browser. */
 export type Over = "stdio" | "ipc" | "poise lsp" | "worker";
 
@@ -96,16 +112,14 @@ export interface Setup {
   readonly linksWhy?: boolean;
   /** It can be asked to ask again. */
   readonly refreshes?: boolean;
+  /** What else it says it can do. */
+  readonly textDocument?: object;
+  readonly workspace?: object;
 }
 
 /** An editor of few words: speaks to the built server, and keeps what it is told. */
-export async function editor({
-  folders,
-  over = "stdio",
-  exclude = [],
-  linksWhy = false,
-  refreshes = false,
-}: Setup) {
+export async function editor(setup: Setup) {
+  const { folders, over = "stdio", exclude = [], linksWhy = false, refreshes = false } = setup;
   const { server, connection } = started(over);
   const lists = new Map<string, readonly Diagnostic[]>();
   const sent: string[] = [];
@@ -148,8 +162,11 @@ export async function editor({
         ...(refreshes && {
           inlayHint: { refreshSupport: true },
           codeLens: { refreshSupport: true },
+          diagnostics: { refreshSupport: true },
         }),
+        ...setup.workspace,
       },
+      textDocument: setup.textDocument,
     },
     rootUri: null,
     workspaceFolders: folders.map(folderOf),
@@ -256,6 +273,35 @@ export async function editor({
         "textDocument/documentLink",
         document(file),
       ),
+    /** What an editor asks for that is not sent findings. */
+    pull: (file: string, previousResultId?: string) =>
+      connection.sendRequest<Report>("textDocument/diagnostic", {
+        ...document(file),
+        previousResultId,
+      }),
+    /** Of all files; with a token what comes later is a part of the answer. */
+    pullAll: (has: readonly Report[], told?: (items: readonly Report[]) => void) => {
+      const cancel = new CancellationTokenSource();
+      const token = `all ${Math.random()}`;
+      if (told)
+        connection.onProgress(
+          new ProgressType<{ items: readonly Report[] }>(),
+          token,
+          ({ items }) => told(items),
+        );
+      const answer = connection.sendRequest<{ readonly items: readonly Report[] }>(
+        "workspace/diagnostic",
+        {
+          previousResultIds: has.map(({ uri, resultId }) => ({ uri, value: resultId })),
+          ...(told && { partialResultToken: token }),
+        },
+        cancel.token,
+      );
+      return { answer, cancel: () => cancel.cancel() };
+    },
+    content: async (uri: string) =>
+      (await connection.sendRequest<{ text: string }>("workspace/textDocumentContent", { uri }))
+        .text,
     /** What stands behind each row, from one row to another. */
     hints: async (file: string, from = 0, to = 1000) => {
       const range = { start: { line: from, character: 0 }, end: { line: to, character: 0 } };

@@ -2,6 +2,7 @@ import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import { expect, test } from "vitest";
 import { publisher } from "../../server/edges/publish";
+import { reportsOf } from "../../server/edges/reports";
 import { outline } from "../../server/features/symbols";
 import { judge } from "../../server/judge";
 import { emptyProject, withEdit, withText } from "../../server/project";
@@ -40,7 +41,7 @@ test("ten thousand edits hold no more memory than the first thousand", () => {
     // every fifth key opens a word that the next one closes again
     const text = i % 5 === 0 ? "x" : String(i % 10);
     project = withEdit(project, path, from, { line, character: character + 1 }, text);
-    publish(project, judge(project));
+    publish(reportsOf(project, judge(project), { fades: true, pages: true }));
     outline(project, path);
     if (i === 1_000) early = held();
   }
