@@ -24,6 +24,7 @@ import {
 import { newAnswer } from "./new-answer";
 import { statusBoard } from "./publish";
 import { refresher } from "./refresh";
+import { containsAnswer, isInAnswer, preparedAnswer, symbolAnswer } from "./thing-answers";
 import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
 import { tokenAnswers, tokenLegend } from "./token-answers";
 import { pathOf, uriOf } from "./uris";
@@ -119,6 +120,8 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
         documentHighlightProvider: true,
         renameProvider: { prepareProvider: true },
         documentSymbolProvider: true,
+        workspaceSymbolProvider: true,
+        callHierarchyProvider: true,
         documentFormattingProvider: true,
         documentRangeFormattingProvider: true,
         foldingRangeProvider: true,
@@ -232,6 +235,14 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       return outline(project, pathOf(textDocument.uri)).map(it => symbolOf(project, it));
     }, []),
   );
+
+  connection.onWorkspaceSymbol(
+    guarded(({ query }): lsp.SymbolInformation[] => symbolAnswer(files.project(), query), []),
+  );
+  const { callHierarchy } = connection.languages;
+  callHierarchy.onPrepare(guarded(params => preparedAnswer(files.project(), params), null));
+  callHierarchy.onIncomingCalls(guarded(params => isInAnswer(files.project(), params), []));
+  callHierarchy.onOutgoingCalls(guarded(params => containsAnswer(files.project(), params), []));
 
   connection.onDocumentFormatting(
     guarded(({ textDocument }): lsp.TextEdit[] => {

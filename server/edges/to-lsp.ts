@@ -96,7 +96,7 @@ export function symbolOf(project: Project, outline: Outline): lsp.DocumentSymbol
   return {
     name: outline.name,
     detail: outline.detail,
-    kind: kinds[outline.kind],
+    kind: symbolKinds[outline.kind],
     range: {
       start: rangeOf(project, outline.whole[0]).start,
       end: rangeOf(project, outline.whole[1]).end,
@@ -106,7 +106,7 @@ export function symbolOf(project: Project, outline: Outline): lsp.DocumentSymbol
   };
 }
 
-const kinds: Readonly<Record<Outline["kind"], lsp.SymbolKind>> = {
+export const symbolKinds: Readonly<Record<Outline["kind"], lsp.SymbolKind>> = {
   assembly: lsp.SymbolKind.Module,
   part: lsp.SymbolKind.Object,
   place: lsp.SymbolKind.Field,

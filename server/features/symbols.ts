@@ -45,7 +45,8 @@ export function endOf({ head, items, close }: Item): Span {
   return close ?? (last ? endOf(last) : head);
 }
 
-const kinds = new Map<string, Outline["kind"]>([
+/** What kind of entry a statement is; the others are none. */
+export const kinds: ReadonlyMap<string, Outline["kind"]> = new Map<string, Outline["kind"]>([
   ...(["aircraft", "assembly", "option", "choice", "airframe"] as const).map(
     it => [it, "assembly"] as const,
   ),
@@ -69,7 +70,7 @@ function figureOf(root: Root, head: Statement, blocks: readonly Item[]): string 
 }
 
 /** Basic masses, of one side: what stands inside adds up to what stands above. */
-function massIn(member: Member): string | undefined {
+export function massIn(member: Member): string | undefined {
   switch (member.kind) {
     case "assembly": {
       const weight = oneSide(member);

@@ -352,6 +352,9 @@ export async function editor(setup: Setup) {
     /** How often it was told that what it shows may have changed. */
     changes: () => changes,
     symbols,
+    /** Any other question, with its answer as it comes. */
+    request: <Answer>(method: string, params: object) =>
+      connection.sendRequest<Answer>(method, params),
     stop: async () => {
       const ended = new Promise<number | null>(done => server.once("exit", done));
       await connection.sendRequest("shutdown");
