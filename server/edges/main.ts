@@ -69,6 +69,8 @@ const help = `poise: weight and balance of an aircraft's build spec
       where one does not fit. Ends with 1 where one does not. FILE says which aircraft, if several are here.
   poise sheet [FILE] [--airframe NAME] [-o SHEET] [--html PAGE] [--decimal comma|point]
       What is not weighed yet, by assembly, the heaviest first: as a CSV to fill in, as a page to print.
+  poise sheet --weighing [FILE] [--airframe NAME] [-o FORM.html|BLOCK.poise]
+      The blank form of a whole airframe's weighing, to print; without -o its block of the language.
   poise actuals [FILE] [--airframe NAME] [--format table|json] [--write]
       What parts weighed against what was estimated, calculated and quoted: bias and scatter by basis, kind
       and assembly, what the parts not weighed yet would add if they came out alike, and what growth and

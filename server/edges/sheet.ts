@@ -1,10 +1,15 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { memberAt } from "../compute/member-at";
+import type { Root } from "../model/root";
 import { pageOf } from "../shop/page";
 import { headingsIn, readingsIn } from "../shop/readings";
 import { csvOf, unweighed } from "../shop/sheet";
 import { weighablesOf, withoutSide } from "../shop/weighable";
+import { blockOf } from "../shop/weighing-block";
+import { weighingFormOf } from "../shop/weighing-form";
+import { heading, weighingPage } from "../shop/weighing-page";
 import { plainPath } from "./disk";
+import { drawn } from "./formats/row";
 import { called, decimalSaid, localDate } from "./options";
 import { shownPath } from "./places";
 import { readFilled } from "./read-list";
@@ -13,11 +18,16 @@ import { WrongUse } from "./wrong-use";
 
 /** Writes what nobody has weighed yet as a CSV to be filled in, and as a page to be printed. */
 export async function sheet(args: readonly string[], print: (text: string) => void): Promise<0> {
-  const { rest, said } = called("sheet", args, ["--airframe", "--output", "--html", "--decimal"]);
+  const valued = ["--airframe", "--output", "--html", "--decimal"];
+  const { rest, said, flags } = called("sheet", args, valued, ["--weighing"]);
   const [file, ...more] = rest;
   if (more.length > 0)
     throw new WrongUse("sheet takes one file: poise sheet kite.poise -o sheet.csv");
   const { root, title } = inShop(file, said.get("--airframe"));
+  if (flags.has("--weighing")) {
+    weighingSheet(root, title, said, print);
+    return 0;
+  }
   const { mass: unit } = root.units;
   const groups = unweighed(weighablesOf(root));
   const parts = groups.reduce((sum, it) => sum + it.rows.length, 0);
@@ -34,14 +44,49 @@ export async function sheet(args: readonly string[], print: (text: string) => vo
   }
   if (html !== undefined) {
     const path = plainPath(html);
-    if (existsSync(path) && !readFileSync(path, "utf8").includes("<h1>Weigh sheet: "))
-      throw new WrongUse(`${shownPath(path)} is no weigh sheet: it is left alone`);
+    keepOthers(path, "Weigh sheet: ");
     const titleOf = (of: string) => memberAt(root, withoutSide(of))?.member.head.title?.text;
     writeFileSync(path, pageOf(groups, { title, on: localDate(new Date()), unit, titleOf }));
     print(`${shownPath(path)}: written, ${left}`);
   }
   if (out === undefined && html === undefined) print(csv.trimEnd());
   return 0;
+}
+
+/** The form of a whole airframe's weighing: as a page, or as a block of the language to type over. */
+function weighingSheet(
+  root: Root,
+  title: string,
+  said: ReadonlyMap<string, string>,
+  print: (text: string) => void,
+): void {
+  const form = weighingFormOf(root);
+  const on = localDate(new Date());
+  const out = said.get("--output");
+  const html = said.get("--html") ?? (out?.match(/\.html?$/i) ? out : undefined);
+  if (html !== undefined) {
+    const path = plainPath(html);
+    keepOthers(path, heading);
+    writeFileSync(path, weighingPage(form, title, on));
+    print(`${shownPath(path)}: written, ${form.points.length} weighing points ${form.from}`);
+  }
+  if (out !== undefined && out !== html) {
+    const path = plainPath(out);
+    if (existsSync(path))
+      throw new WrongUse(`${shownPath(path)} is there already: name a new file`);
+    writeFileSync(path, blockOf(form, on));
+    print(`${shownPath(path)}: written, to type over`);
+  }
+  if (out === undefined && html === undefined)
+    for (const row of blockOf(form, on).trimEnd().split("\n")) print(drawn(row));
+}
+
+/** A page of another kind is not overwritten. */
+function keepOthers(path: string, begins: string): void {
+  if (existsSync(path) && !readFileSync(path, "utf8").includes(`<h1>${begins}`))
+    throw new WrongUse(
+      `${shownPath(path)} is no ${begins.toLowerCase().replace(": ", "")}: it is left alone`,
+    );
 }
 
 /** What somebody wrote by hand is not lost to a fresh sheet. */

@@ -1,5 +1,6 @@
 import { show } from "../quantity/show";
 import type { Unit } from "../quantity/units";
+import { escaped, printed } from "./html";
 import { expectedOf, type Group } from "./sheet";
 
 /** What stands above the tables. */
@@ -20,17 +21,7 @@ export function pageOf(groups: readonly Group[], about: About): string {
   const known = groups.flatMap(it => it.rows).filter(it => it.before);
   const mass = known.reduce((sum, it) => sum + it.before!.mass * it.pieces, 0);
   const heading = `Weigh sheet: ${title}`;
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(heading)}</title>
-<style>${style}</style>
-</head>
-<body>
-<h1>${escaped(heading)}</h1>
-<p>${on}. ${many} ${many === 1 ? "part" : "parts"} not weighed yet${
+  const body = `<p>${on}. ${many} ${many === 1 ? "part" : "parts"} not weighed yet${
     mass > 0 ? `, ${escaped(show(mass, unit))} as far as known` : ""
   }. <span>Scale: <i></i></span> <span>Weighed by: <i></i></span></p>
 <ul>
@@ -41,10 +32,8 @@ export function pageOf(groups: readonly Group[], about: About): string {
 </ul>
 ${groups.map(it => tableOf(it, about)).join("\n")}
 <footer>A calculated weight and balance does not replace weighing the aircraft, its approved flight
-manual or weight and balance report, local regulations, or a licensed mechanic or inspector.</footer>
-</body>
-</html>
-`;
+manual or weight and balance report, local regulations, or a licensed mechanic or inspector.</footer>`;
+  return printed(heading, style, body);
 }
 
 function tableOf({ path, rows }: Group, { unit, titleOf, title }: About): string {
@@ -70,33 +59,9 @@ ${body.join("\n")}
 </table>`;
 }
 
-const escaped = (text: string) =>
-  text
-    .replaceAll("&", "&amp;")
-    .replaceAll("<", "&lt;")
-    .replaceAll(">", "&gt;")
-    .replaceAll('"', "&quot;");
-
 const style = `
-body { font: 11pt/1.35 system-ui, sans-serif; color: #000; background: #fff; margin: 1.5rem auto; max-width: 60rem; padding: 0 1rem; }
-h1 { font-size: 15pt; margin: 0 0 .3rem; }
 p span { white-space: nowrap; }
 p i { display: inline-block; width: 9rem; border-bottom: 1px solid #000; margin-right: 1rem; }
-table { border-collapse: collapse; width: 100%; table-layout: fixed; margin: 1rem 0; }
-caption { text-align: left; font-weight: bold; padding: .2rem 0; }
-small { font-weight: normal; color: #444; }
-th, td { border: 1px solid #777; padding: .25rem .4rem; text-align: left; vertical-align: top; }
-td { overflow-wrap: anywhere; }
-th { font-size: 9pt; background: #eee; }
-td { height: 1.9rem; }
 th:nth-child(1) { width: 24%; } th:nth-child(2) { width: 12%; } th:nth-child(3) { width: 8%; } th:nth-child(4) { width: 11%; } th:nth-child(5) { width: 16%; } th:nth-child(6) { width: 12%; } th:nth-child(7) { width: 17%; }
 td:nth-child(3), td:nth-child(4) { text-align: right; font-variant-numeric: tabular-nums; }
-footer { font-size: 9pt; border-top: 1px solid #777; padding-top: .4rem; }
-@media print {
-  @page { margin: 14mm; }
-  body { margin: 0; padding: 0; max-width: none; font-size: 10pt; }
-  thead { display: table-header-group; }
-  tr { break-inside: avoid; }
-  caption { break-after: avoid; }
-}
 `;
