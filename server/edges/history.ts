@@ -17,9 +17,10 @@ export function history(args: readonly string[], print: (text: string) => void):
   const { mass, length } = judged.root.units;
   const station = (fs: number | null | undefined) =>
     fs === undefined ? "" : fs === null ? "not known" : `FS ${show(fs, length)}`;
-  const rows = historyOf(judged.root).map(it => [
+  const entries = historyOf(judged.root);
+  const rows = entries.map(it => [
     it.on,
-    it.what,
+    `${it.what}${it.negligible === undefined ? "" : it.negligible === "together" ? " (negligible)" : " (negligible by itself)"}`,
     it.mass === undefined ? "" : `${it.mass < 0 ? "-" : "+"}${show(Math.abs(it.mass), mass)}`,
     station(it.fs),
     it.empty === undefined
@@ -33,6 +34,15 @@ export function history(args: readonly string[], print: (text: string) => void):
     ...rows,
   ]))
     print(row);
+  if (entries.some(it => it.negligible)) for (const row of negligible) print(row);
   print("A record to check and sign by whoever may: it does not replace the approved documents.");
   return 0;
 }
+
+/** What the word rests on; what it means for the record is not for us to say. */
+const negligible = [
+  "negligible: no more than 1 lb below 5,000 lb of empty weight, 2 lb up to 50,000 lb, 5 lb above, and the CG",
+  "moves less than 0.05 % of the chord (AC 43.13-1B, 10-2c; FAA-H-8083-25C, chapter 10), together with those",
+  "before it since the last weighing or greater change; by itself: not together with them. Local regulations",
+  "may have other limits.",
+];

@@ -4,7 +4,7 @@ import { asWeighed, weighingsOf } from "../compute/weighing";
 import type { Balance } from "../compute/weight";
 import { type Root, rootsOf } from "../model/root";
 import { show } from "../quantity/show";
-import { historyOf } from "../views/history";
+import { type Entry, historyOf } from "../views/history";
 
 /** Title and rows of what is kept of an airframe; undefined: the statement is nothing of the kind. */
 export interface Kept {
@@ -70,9 +70,15 @@ function changeKept(own: Root, head: Statement): Kept | undefined {
     rows: [
       ["adds", by === undefined ? "not known" : show(by, mass)],
       ["basic empty weight then", now ? balanceText(now, own) : "not known"],
+      ...(entries[at]?.negligible ? [["negligible", negligibleText(entries[at])] as const] : []),
     ],
   };
 }
+
+const negligibleText = ({ negligible }: Entry) =>
+  negligible === "together"
+    ? "by AC 43.13-1B, 10-2c, also with those before it"
+    : "by AC 43.13-1B, 10-2c, by itself; not with those before it";
 
 function balanceText({ mass, fs, complete }: Balance, { units }: Root): string {
   const station = fs === null ? "" : `, FS ${show(fs, units.length)}`;

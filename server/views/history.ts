@@ -1,5 +1,6 @@
 import { rounded } from "../compute/exact";
 import { membersAt } from "../compute/member-at";
+import { isNegligible } from "../compute/negligible";
 import { totalsOf } from "../compute/scales";
 import { asDrawn, emptyOf, emptyTotals } from "../compute/stages";
 import { changeOf, weighingsOf } from "../compute/weighing";
@@ -17,6 +18,11 @@ export interface Entry {
   readonly fs?: number | null;
   /** The basic empty weight and CG from then on. */
   readonly empty?: Balance;
+  /**
+   * Of a change that is negligible by published thresholds (`isNegligible`): by itself, or also together
+   * with those before it, back to the last weighing or change that was not.
+   */
+  readonly negligible?: "alone" | "together";
 }
 
 /**
@@ -35,19 +41,28 @@ export function historyOf(root: Root): readonly Entry[] {
     ...weighings.map(weighing => ({ on: weighing.on, order: 0, weighing, change: undefined })),
     ...base.changes.map(change => ({ on: change.on, order: 1, weighing: undefined, change })),
   ].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.order - b.order));
+  let last = emptyOf(start).basic;
+  let since = last;
   for (const { on, weighing, change } of steps)
     if (weighing?.broken) entries.push({ on, what: `weighing ${weighing.name}, not understood` });
     else if (weighing) {
       now = none();
       merge(now, weighing.totals);
-      entries.push({ on, what: `weighing ${weighing.name}`, empty: weighing.balance });
+      last = weighing.balance;
+      since = last;
+      entries.push({ on, what: `weighing ${weighing.name}`, empty: last });
     } else if (change) {
       merge(now, changeOf(base, change));
+      const empty = balanceOf(now, 0);
+      const alone = isNegligible(last, empty, root.mac);
+      const together = alone && isNegligible(since, empty, root.mac);
       entries.push(...itemsOf(base, change), {
-        on,
-        what: `change ${change.name}`,
-        empty: balanceOf(now, 0),
+        ...{ on, what: `change ${change.name}`, empty },
+        ...(alone ? { negligible: together ? "together" : "alone" } : {}),
       });
+      last = empty;
+      // what has added up is told of once, and counts anew from there
+      if (!together) since = empty;
     }
   return entries;
 }

@@ -266,4 +266,12 @@ both may be off | ± 0.5 lb`);
   expect(hovered(airframes("change ref$0it"))).toBe(`**refit, change of S/N 001 on 2027-01-20**
 adds | 2 lb
 basic empty weight then | 805 lb, FS 98.71 in`);
+  // a pound at the CG
+  const small = airframes("change ref$0it")
+    .replace("units lb, in", "units lb, in; mac at FS 80 length 50")
+    .replace("2 lb at FS 200", "1 lb at FS 98.5");
+  expect(hovered(small)).toBe(`**refit, change of S/N 001 on 2027-01-20**
+adds | 1 lb
+basic empty weight then | 804 lb, FS 98.46 in
+negligible | by AC 43.13-1B, 10-2c, also with those before it`);
 });
