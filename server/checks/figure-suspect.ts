@@ -1,4 +1,6 @@
-import { slipOf } from "../compute/slips";
+import { slipOf, timesText } from "../compute/slips";
+import { weighingsOf } from "../compute/weighing";
+import { readingSlips } from "../compute/weighing-slips";
 import type { Outside } from "../model/extent";
 import type { Part } from "../model/part";
 import { closestShown, show } from "../quantity/show";
@@ -8,7 +10,7 @@ export const figureSuspect: Check = {
   code: "figure-suspect",
   severity: "warning",
   explain:
-    "A new figure stands to the one before it as two units stand to each other, or as a misplaced decimal point would make it; or something lies outside the extent the aircraft says it has: most likely a slip of the pen.",
+    "A new figure stands to the one before it as two units stand to each other, or as a misplaced decimal point would make it; so does a reading of a weighing to the others of its scale, or to what would agree with the parts in weight and moment; or something lies outside the extent the aircraft says it has: most likely a slip of the pen.",
   example: `
 aircraft kite {
   units lb, in
@@ -28,6 +30,20 @@ part bracket {
     if ("records" in member) yield* slipsIn(member);
     if ("outside" in member)
       for (const it of member.outside) yield { ...told(it, member.name), subject: member.path };
+  },
+
+  *root({ rolledUp }) {
+    for (const weighing of rolledUp ? weighingsOf(rolledUp) : [])
+      for (const { at, quantity, times, what, beside, all } of readingSlips(weighing)) {
+        const now = show(quantity.value, quantity.unit ?? rolledUp!.units.mass);
+        const who = all ? "all scales read" : `${now} is`;
+        const than = beside ? "what this scale reads else" : "what would agree with the parts";
+        yield {
+          at,
+          message: `${who} ${timesText(times)} ${than}, ${what}`,
+          related: beside ? [{ at: beside, message: "another reading of it" }] : [],
+        };
+      }
   },
 };
 

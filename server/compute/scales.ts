@@ -12,6 +12,7 @@ import type { Root } from "../model/root";
 import { spreadOf } from "../model/spreads";
 import type { Station } from "../model/station";
 import { same } from "../quantity/compare";
+import type { Quantity } from "../quantity/quantity";
 import { empty } from "./contents";
 import { rounded } from "./exact";
 import { type MemberAt, membersAt } from "./member-at";
@@ -69,6 +70,8 @@ export interface Term {
   readonly kind: "scale" | "aboard" | "missing";
   readonly at: Span;
   readonly totals: Totals;
+  /** Of a scale what it read, each time, its tare included. */
+  readonly reads?: readonly { readonly at: Span; readonly quantity: Quantity }[];
 }
 
 /**
@@ -113,7 +116,8 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
       const own = none();
       put(own, net.mass, place, false);
       merge(totals, own);
-      terms.push({ name: name?.text ?? "scale", kind: "scale", at: line, totals: own });
+      const { reads } = net;
+      terms.push({ name: name?.text ?? "scale", kind: "scale", at: line, totals: own, reads });
       stations.push(place.fs);
       errors.push({ mass: net.spread, place });
     } else if (line.kind === "aboard") {
@@ -176,7 +180,9 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
 function netOf(
   line: StatementOf<"scale">,
   setting: Setting,
-): { readonly mass: number; readonly spread: number } | undefined {
+):
+  | { readonly mass: number; readonly spread: number; readonly reads: NonNullable<Term["reads"]> }
+  | undefined {
   const reads = line.reads.map(it => massOf(it, "a reading", setting));
   const tare = line.tare === undefined ? 0 : massOf(line.tare, "a tare", setting)?.value;
   const known = reads.flatMap(it => it ?? []);
@@ -193,7 +199,8 @@ function netOf(
   const said = line.spread && spreadOf(line.spread, { ...first, value: mean }, setting);
   const squares = known.reduce((sum, it) => sum + (it.value - mean) ** 2, 0);
   const scatter = count > 1 ? Math.sqrt(squares / (count - 1) / count) : 0;
-  return { mass, spread: said ?? scatter };
+  const each = known.map((quantity, i) => ({ at: line.reads[i]!, quantity }));
+  return { mass, spread: said ?? scatter, reads: each };
 }
 
 /** What was on board and is no part of the empty aircraft; undefined where that is not known. */

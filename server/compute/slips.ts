@@ -9,13 +9,16 @@ export interface Slip {
 }
 
 /** Pounds for kilograms, a decimal point, ounces for pounds, grams for ounces. */
-const slips: readonly { readonly ratio: number; readonly within: number; readonly what: string }[] =
-  [
-    { ratio: 2.2046, within: 0.02, what: "as pounds are to kilograms" },
-    { ratio: 10, within: 0.01, what: "as with a decimal point out of place" },
-    { ratio: 16, within: 0.01, what: "as ounces are to pounds" },
-    { ratio: 28.35, within: 0.02, what: "as grams are to ounces" },
-  ];
+export const slips: readonly {
+  readonly ratio: number;
+  readonly within: number;
+  readonly what: string;
+}[] = [
+  { ratio: 2.2046, within: 0.02, what: "as pounds are to kilograms" },
+  { ratio: 10, within: 0.01, what: "as with a decimal point out of place" },
+  { ratio: 16, within: 0.01, what: "as ounces are to pounds" },
+  { ratio: 28.35, within: 0.02, what: "as grams are to ounces" },
+];
 
 /** The slip that a figure's ratio to the one before it tells of, if it tells of one. */
 export function slipOf(now: number, before: number): Slip | undefined {
@@ -23,6 +26,11 @@ export function slipOf(now: number, before: number): Slip | undefined {
   const ratio = times > 1 ? times : 1 / times;
   const slip = slips.find(it => Math.abs(ratio / it.ratio - 1) < it.within);
   if (slip === undefined) return undefined;
-  const shown = Number(ratio.toPrecision(2));
-  return { ratio, words: times > 1 ? `${shown} times` : `one ${shown}th of`, what: slip.what };
+  return { ratio, words: timesText(times), what: slip.what };
+}
+
+/** "2.2 times", "one 2.2th of". */
+export function timesText(times: number): string {
+  const shown = Number((times > 1 ? times : 1 / times).toPrecision(2));
+  return times > 1 ? `${shown} times` : `one ${shown}th of`;
 }
