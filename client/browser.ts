@@ -1,19 +1,6 @@
-import { Uri } from "vscode";
-import { LanguageClient } from "vscode-languageclient/browser";
 import { extension } from "./extension";
 
 /** In a browser the language server is a worker. */
-export const { activate, deactivate } = extension(({ extensionUri }, options) => {
-  const script = Uri.joinPath(extensionUri, "dist/server-worker.js");
-  const worker = new Worker(script.toString(true));
-  return {
-    client: new LanguageClient("poise", "Poise", worker, options),
-    // a worker does not end by itself once it was told to
-    end: () => worker.terminate(),
-  };
-});
-
-declare class Worker {
-  constructor(address: string);
-  terminate(): void;
-}
+export const { activate, deactivate } = extension(
+  async () => (await import("./browser-client")).newClient,
+);

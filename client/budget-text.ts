@@ -1,3 +1,5 @@
+import type { Say } from "./say";
+
 /** What the budget tree says, as plain data: `client/budget.ts` puts it on the screen. */
 
 /** One thing with what it weighs, as the server tells it. Figures come formatted, with their unit. */
@@ -20,9 +22,6 @@ export interface Entry {
   readonly complete: boolean;
   readonly more?: { readonly count: number; readonly basic: string };
 }
-
-/** Puts values into a text in the reader's language. */
-export type Say = (text: string, ...values: (string | number)[]) => string;
 
 export interface RowText {
   readonly label: string;

@@ -1,15 +1,13 @@
 import { commands, type ExtensionContext, window, workspace } from "vscode";
 import { budgetView } from "./budget";
 import { newAircraft } from "./new-aircraft";
-import { languageServer, type NewClient } from "./server";
+import { languageServer, type NewClientIn } from "./server";
 import { statusItems } from "./status";
 import { weighing } from "./weigh";
 import { whyDocuments } from "./why";
 
 /** What VS Code calls. It is the same wherever it runs, but for how the server is started. */
-export function extension(
-  clientIn: (context: ExtensionContext, ...options: Parameters<NewClient>) => ReturnType<NewClient>,
-) {
+export function extension(load: () => Promise<NewClientIn>) {
   let stop: (() => Promise<void>) | undefined;
   return {
     /** Returns before the server is up: opening a file never waits for it. */
@@ -22,7 +20,7 @@ export function extension(
         why.refresh();
         budget.refresh();
       };
-      const server = languageServer(options => clientIn(context, options), log, {
+      const server = languageServer(async () => (await load())(context), log, {
         ...status,
         serverIs: state => {
           status.serverIs(state);

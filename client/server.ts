@@ -1,17 +1,13 @@
-import { type LogOutputChannel, workspace } from "vscode";
-import {
-  type BaseLanguageClient,
-  type LanguageClientOptions,
-  RevealOutputChannelOn,
-  State,
-} from "vscode-languageclient";
-import { answerFiles } from "./files";
+import { type ExtensionContext, type LogOutputChannel, workspace } from "vscode";
+import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import type { Root, ServerState } from "./status-text";
 
 /** What the editor wants to hear of the server. */
 export interface Listener {
   serverIs(state: ServerState): void;
   rootsAre(roots: readonly Root[]): void;
+  /** Everything was judged anew, and it took so long. */
+  judgedIn(ms: number): void;
   pictureChanged(): void;
 }
 
@@ -26,21 +22,27 @@ export interface LanguageServer {
 }
 
 /** A client with a server to itself, and what ends that server once the client is done with it. */
-export type NewClient = (options: LanguageClientOptions) => {
+export type NewClient = (options: LanguageClientOptions) => Ended;
+export type NewClientIn = (context: ExtensionContext) => NewClient;
+
+interface Ended {
   readonly client: BaseLanguageClient;
   readonly end: () => void;
-};
+}
+export interface Running extends Ended {
+  readonly isUp: () => boolean;
+}
 
 /**
  * The language server, wherever it runs. Its troubles go to the log; the log never opens by itself.
  * Starting and stopping queue up, so that restarting twice in a row leaves one server.
  */
 export function languageServer(
-  newClient: NewClient,
+  load: () => Promise<NewClient>,
   log: LogOutputChannel,
   listener: Listener,
 ): LanguageServer {
-  let running: ReturnType<NewClient> | undefined;
+  let running: Running | undefined;
   let schemes: readonly string[] = [];
   let last: Promise<void> = Promise.resolve();
 
@@ -52,9 +54,8 @@ export function languageServer(
   // A new client for each start: one that failed to start or crashed cannot be trusted to stop.
   const up = async () => {
     schemes = schemesNow();
-    running = newClient(optionsFor(schemes, log));
-    listenTo(running.client, log, listener);
-    answerFiles(running.client);
+    const [{ connected }, newClient] = await Promise.all([import("./connect"), load()]);
+    running = connected(newClient, schemes, log, listener);
     await running.client.start();
   };
   const down = async () => {
@@ -70,9 +71,7 @@ export function languageServer(
     stop: inTurn(down),
     ask: async (method, params) => {
       await last;
-      return running?.client.state === State.Running
-        ? running.client.sendRequest(method, params)
-        : undefined;
+      return running?.isUp() ? running.client.sendRequest(method, params) : undefined;
     },
     knows: scheme => schemes.includes(scheme),
     restart: inTurn(async () => {
@@ -87,36 +86,3 @@ function schemesNow(): readonly string[] {
   const folders = workspace.workspaceFolders ?? [];
   return [...new Set(["file", "untitled", ...folders.map(it => it.uri.scheme)])];
 }
-
-function optionsFor(schemes: readonly string[], log: LogOutputChannel): LanguageClientOptions {
-  return {
-    documentSelector: schemes.map(scheme => ({ scheme, language: "poise" })),
-    initializationOptions: {
-      exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
-      linksWhy: true,
-    },
-    synchronize: { configurationSection: "poise" },
-    // a text of the author's own may stand in a hover: of all commands, only this one runs from it
-    markdown: { isTrusted: { enabledCommands: ["poise.why"] } },
-    outputChannel: log,
-    revealOutputChannelOn: RevealOutputChannelOn.Never,
-  };
-}
-
-function listenTo(client: BaseLanguageClient, log: LogOutputChannel, listener: Listener): void {
-  client.onDidChangeState(({ newState }) => {
-    log.info(`The language server is ${stateNames[newState]}.`);
-    listener.serverIs(stateNames[newState]);
-  });
-  client.onNotification("poise/status", ({ roots }: { roots: readonly Root[] }) =>
-    listener.rootsAre(roots),
-  );
-  client.onNotification("poise/changed", () => listener.pictureChanged());
-}
-
-const stateNames = {
-  [State.Stopped]: "stopped",
-  [State.Starting]: "starting",
-  [State.Running]: "running",
-  [State.StartFailed]: "stopped",
-} as const satisfies Record<State, ServerState>;

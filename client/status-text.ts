@@ -1,3 +1,5 @@
+import type { Say } from "./say";
+
 /** What the status bar says, as plain data: `client/status.ts` puts it on the screen. */
 export interface StatusText {
   readonly text: string;
@@ -25,57 +27,69 @@ export function statusText(
   state: ServerState,
   roots: readonly Root[],
   active: string | undefined,
+  say: Say,
 ): StatusText {
-  if (state !== "running") return states[state];
+  if (state !== "running") return stateText(state, say);
 
   const design = nearest(
     roots.filter(root => root.airframe === undefined),
     active,
   );
   const shown = design ?? nearest(roots, active);
-  if (!shown) return { text: "$(law) Poise", tooltip: `No aircraft in this workspace yet.` };
+  if (!shown) return { text: "$(law) Poise", tooltip: say("No aircraft in this workspace yet.") };
 
   const others = roots.filter(root => root !== shown);
   return {
-    text: `$(law) ${weightOf(shown)}`,
+    text: `$(law) ${weightOf(shown, say)}`,
     tooltip: [
-      described(shown),
-      ...others.map(described),
-      "A calculated weight is not a weighing.",
+      described(shown, say),
+      ...others.map(it => described(it, say)),
+      say("A calculated weight is not a weighing."),
     ].join("\n\n"),
   };
 }
 
-const states = {
-  starting: { text: "$(sync~spin) Poise", tooltip: "The language server is starting." },
-  stopped: {
-    text: "$(circle-slash) Poise stopped",
-    tooltip: "The language server is not running. Select to restart it.",
-  },
-} as const satisfies Record<Exclude<ServerState, "running">, StatusText>;
-
-function weightOf(root: Root): string {
-  return `${root.name} ${root.emptyWeight}${root.complete ? "" : ", incomplete"}`;
+/** What stands beside the language: the server's state, and how long it took over the last change. */
+export function stateDetail(state: ServerState, ms: number | undefined, say: Say): string {
+  if (state === "starting") return say("language server starting");
+  if (state === "stopped") return say("language server stopped");
+  if (ms === undefined) return say("language server running");
+  return say("language server running, last judged in {0} ms", ms < 1 ? "<1" : Math.round(ms));
 }
 
-function described(root: Root): string {
+function stateText(state: Exclude<ServerState, "running">, say: Say): StatusText {
+  if (state === "starting")
+    return { text: "$(sync~spin) Poise", tooltip: say("The language server is starting.") };
+  return {
+    text: `$(circle-slash) ${say("Poise stopped")}`,
+    tooltip: say("The language server is not running. Select to restart it."),
+  };
+}
+
+function weightOf({ name, emptyWeight, complete }: Root, say: Say): string {
+  return complete ? `${name} ${emptyWeight}` : say("{0} {1}, incomplete", name, emptyWeight);
+}
+
+function described(root: Root, say: Say): string {
   const name = root.airframe === undefined ? root.name : `${root.name}, ${root.airframe}`;
   const lines = [
     `**${name}**`,
-    `basic empty weight ${root.emptyWeight}`,
-    root.cg === undefined ? "CG not known" : `CG at ${root.cg}`,
-    ...(root.complete ? [] : ["incomplete: a mass or an arm is not known yet"]),
-    counted(root),
+    say("basic empty weight {0}", root.emptyWeight),
+    root.cg === undefined ? say("CG not known") : say("CG at {0}", root.cg),
+    ...(root.complete ? [] : [say("incomplete: a mass or an arm is not known yet")]),
+    `${errorsText(root.errors, say)}, ${warningsText(root.warnings, say)}`,
   ];
   return lines.join("  \n");
 }
 
-function counted({ errors, warnings }: Root): string {
-  return `${plural(errors, "error")}, ${plural(warnings, "warning")}`;
+function errorsText(count: number, say: Say): string {
+  if (count === 0) return say("no errors");
+  return count === 1 ? say("1 error") : say("{0} errors", count);
 }
 
-function plural(count: number, noun: string): string {
-  return `${count === 0 ? "no" : count} ${noun}${count === 1 ? "" : "s"}`;
+function warningsText(count: number, say: Say): string {
+  if (count === 0) return say("no warnings");
+  return count === 1 ? say("1 warning") : say("{0} warnings", count);
 }
 
 /** The root that shares the longest run of folders with the active file; the first among equals. */

@@ -1,21 +1,23 @@
 import {
   type Disposable,
   LanguageStatusSeverity,
+  l10n,
   languages,
   MarkdownString,
   StatusBarAlignment,
   window,
 } from "vscode";
 import type { Listener } from "./server";
-import { type Root, type ServerState, statusText } from "./status-text";
+import { type Root, type ServerState, stateDetail, statusText } from "./status-text";
 
 /** The aircraft's empty weight in the status bar; the server's state beside the language too. */
 export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
   let state: ServerState = "starting";
   let roots: readonly Root[] = [];
+  let took: number | undefined;
 
   const bar = window.createStatusBarItem("poise.status", StatusBarAlignment.Left, 10);
-  bar.name = "Poise: Empty Weight";
+  bar.name = l10n.t("Poise: Empty Weight");
   const language = languages.createLanguageStatusItem("poise.state", { language: "poise" });
   language.name = "Poise";
 
@@ -24,20 +26,21 @@ export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
       state,
       roots,
       window.activeTextEditor?.document.uri.toString(true),
+      l10n.t,
     );
     bar.text = text;
     bar.tooltip = new MarkdownString(tooltip, true);
     bar.accessibilityInformation = { label: spoken(`${text}, ${tooltip}`) };
     bar.command = state === "stopped" ? "poise.restart" : "workbench.actions.view.problems";
     language.text = spoken(text);
-    language.detail = `language server ${state}`;
+    language.detail = stateDetail(state, took, l10n.t);
     language.busy = state === "starting";
     language.severity =
       state === "stopped" ? LanguageStatusSeverity.Warning : LanguageStatusSeverity.Information;
     language.command =
       state === "stopped"
-        ? { command: "poise.restart", title: "Restart" }
-        : { command: "poise.log", title: "Show Log" };
+        ? { command: "poise.restart", title: l10n.t("Restart") }
+        : { command: "poise.log", title: l10n.t("Show Log") };
   };
 
   const moves = window.onDidChangeActiveTextEditor(draw);
@@ -50,6 +53,10 @@ export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
       // What a stopped server last said may no longer hold.
       if (now !== "running") roots = [];
       draw();
+    },
+    judgedIn(ms) {
+      took = ms;
+      language.detail = stateDetail(state, took, l10n.t);
     },
     rootsAre(now) {
       roots = now;

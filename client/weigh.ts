@@ -1,5 +1,6 @@
 import {
   InputBoxValidationSeverity,
+  l10n,
   type Memento,
   QuickPickItemKind,
   Range,
@@ -46,7 +47,9 @@ export function weighing(ask: Ask, memory: Memento): () => Promise<void> {
     const uri = window.activeTextEditor?.document.uri.toString();
     const design = uri && (await ask<Shop | null>("poise/shop", { uri }));
     if (!design) {
-      void window.showInformationMessage("Place the cursor in a file of an aircraft first.");
+      void window.showInformationMessage(
+        l10n.t("Place the cursor in a file of an aircraft first."),
+      );
       return;
     }
     const airframe = await airframeOf(design);
@@ -70,10 +73,10 @@ export function weighing(ask: Ask, memory: Memento): () => Promise<void> {
 async function airframeOf({ airframes }: Shop): Promise<string | undefined> {
   if (airframes.length === 0) return "";
   const all = [
-    { label: "As designed", description: "the record is of every one", name: "" },
+    { label: l10n.t("As designed"), description: l10n.t("the record is of every one"), name: "" },
     ...airframes.map(({ name, title }) => ({ label: title, description: name, name })),
   ];
-  const picked = await window.showQuickPick(all, { placeHolder: "What is on the scale?" });
+  const picked = await window.showQuickPick(all, { placeHolder: l10n.t("What is on the scale?") });
   return picked?.name;
 }
 
@@ -81,7 +84,7 @@ const LAST_SCALE = "poise.weigh.scale";
 
 async function scaleOf(memory: Memento): Promise<string | undefined> {
   const by = await window.showInputBox({
-    prompt: "Which scale? Its name stands in the record; empty: none does.",
+    prompt: l10n.t("Which scale? Its name stands in the record; empty: none does."),
     placeHolder: "bench scale 2",
     value: memory.get(LAST_SCALE, ""),
     ignoreFocusOut: true,
@@ -107,17 +110,17 @@ async function partOf({ parts }: Shop, last: string): Promise<Part | undefined> 
   const picked = await window.showQuickPick(
     [
       ...section(
-        "not weighed yet, the heaviest first",
+        l10n.t("not weighed yet, the heaviest first"),
         parts.filter(it => !it.weighed),
       ),
       ...section(
-        "weighed",
+        l10n.t("weighed"),
         parts.filter(it => it.weighed),
       ),
     ],
     {
-      title: last === "" ? "Which part?" : `Written. ${last}`,
-      placeHolder: "Which part? Type a piece of its path, title or part number",
+      title: last === "" ? l10n.t("Which part?") : l10n.t("Written. {0}", last),
+      placeHolder: l10n.t("Which part? Type a piece of its path, title or part number"),
       matchOnDescription: true,
       ignoreFocusOut: true,
     },
@@ -131,10 +134,18 @@ async function readingOf(
   unit: string,
   ask: (figure: string) => Promise<Reading | null | undefined>,
 ): Promise<Reading | undefined> {
-  const each = pieces > 1 ? `, of one of ${pieces} pieces (or total …)` : "";
+  const prompt =
+    pieces > 1
+      ? l10n.t(
+          "{0}. Reading in {1}, of one of {2} pieces (or total …); other units as 4 lb 1 oz or 1.84 kg",
+          thought,
+          unit,
+          pieces,
+        )
+      : l10n.t("{0}. Reading in {1}; other units as 4 lb 1 oz or 1.84 kg", thought, unit);
   const figure = await window.showInputBox({
     title: path,
-    prompt: `${thought}. Reading in ${unit}${each}; other units as 4 lb 1 oz or 1.84 kg`,
+    prompt,
     ignoreFocusOut: true,
     validateInput: async text => {
       if (text.trim() === "") return undefined;

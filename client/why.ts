@@ -3,6 +3,7 @@ import {
   DocumentLink,
   EventEmitter,
   Location,
+  l10n,
   languages,
   Range,
   type TextEditor,
@@ -40,10 +41,10 @@ export function whyDocuments(ask: Ask): WhyDocuments {
   const content = async (uri: Uri) => {
     const question = questionIn(uri);
     const answer = await ask(question);
-    if (answer === undefined) return "The language server is not running.\n";
+    if (answer === undefined) return `${l10n.t("The language server is not running.")}\n`;
     if (answer === null) {
       answers.delete(uri.toString());
-      return `Nothing is called ${question.path} any more.\n`;
+      return `${l10n.t("Nothing is called {0} any more.", question.path ?? "")}\n`;
     }
     answers.set(uri.toString(), answer);
     return answer.text;
@@ -61,7 +62,7 @@ export function whyDocuments(ask: Ask): WhyDocuments {
         provideDocumentLinks: ({ uri }) =>
           linksOf(uri).map(({ line, from, to, target }) => {
             const link = new DocumentLink(new Range(line, from, line, to), addressIn(target));
-            link.tooltip = "Go to its source";
+            link.tooltip = l10n.t("Go to its source");
             return link;
           }),
       },
@@ -83,7 +84,8 @@ export function whyDocuments(ask: Ask): WhyDocuments {
       const question = isQuestion(named) ? named : atCursor(window.activeTextEditor);
       const answer = question && (await ask(question));
       if (!answer) {
-        const why = answer === undefined ? "Place the cursor in a .poise file first." : nothing;
+        const why =
+          answer === undefined ? l10n.t("Place the cursor in a .poise file first.") : nothing();
         void window.showInformationMessage(why);
         return;
       }
@@ -98,7 +100,7 @@ export function whyDocuments(ask: Ask): WhyDocuments {
 }
 
 const scheme = "poise-why";
-const nothing = "Nothing with a figure stands here: place the cursor on a name.";
+const nothing = () => l10n.t("Nothing with a figure stands here: place the cursor on a name.");
 
 function atCursor(editor: TextEditor | undefined): WhyQuestion | undefined {
   if (editor?.document.languageId !== "poise") return undefined;

@@ -42,6 +42,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let watches = false;
   let changesFolders = false;
   let linksWhy = false;
+  let tellsTime = false;
   let showsFigures = false;
   let hinted = hintsWanted(undefined);
   let can: lsp.WorkspaceClientCapabilities | undefined;
@@ -75,8 +76,12 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     // a change on disk that the picture had already, or that is none of ours
     if (project === last) return;
     last = project;
+    const began = performance.now();
+    const judgement = judge(project);
+    const ms = performance.now() - began;
     findings.changed(project);
-    showStatus(judge(project));
+    showStatus(judgement);
+    if (tellsTime) void connection.sendNotification("poise/judged", { ms });
     if (showsFigures) void connection.sendNotification("poise/changed");
     for (const it of Object.values(stale)) it.changed();
   };
@@ -103,6 +108,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   connection.onInitialize(({ capabilities, workspaceFolders, rootUri, initializationOptions }) => {
     const exclude: unknown = initializationOptions?.exclude;
     linksWhy = initializationOptions?.linksWhy === true;
+    tellsTime = initializationOptions?.tellsTime === true;
     const patterns = Array.isArray(exclude) ? exclude.filter(it => typeof it === "string") : [];
     files = workspace(disk, globs(patterns));
     const uris = workspaceFolders?.map(it => it.uri) ?? (rootUri ? [rootUri] : []);

@@ -1,9 +1,7 @@
 import { expect, test } from "vitest";
 import { type Node, nodeAt, nodesOf } from "../../client/budget-nodes";
 import { bar, type Entry, moreText, rowText } from "../../client/budget-text";
-
-const say = (text: string, ...values: (string | number)[]) =>
-  text.replace(/\{(\d)\}/g, (_, at) => String(values[at]));
+import { say } from "./say";
 
 const wing: Entry = {
   kind: "assembly",

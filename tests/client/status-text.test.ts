@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { type Root, statusText } from "../../client/status-text";
+import { type Root, stateDetail, statusText } from "../../client/status-text";
+import { say } from "./say";
 
 const dunlin: Root = {
   name: "Dunlin",
@@ -20,7 +21,7 @@ const kite: Root = {
 };
 
 test("the aircraft, its empty weight and where that figure comes from", () => {
-  expect(statusText("running", [dunlin], undefined)).toEqual({
+  expect(statusText("running", [dunlin], undefined, say)).toEqual({
     text: "$(law) Dunlin 1,112.4 lb",
     tooltip: [
       "**Dunlin**  \nbasic empty weight 1,112.4 lb  \nCG at FS 128.3 in  \nno errors, 1 warning",
@@ -30,7 +31,7 @@ test("the aircraft, its empty weight and where that figure comes from", () => {
 });
 
 test("the aircraft whose file is edited goes first", () => {
-  const text = (file: string) => statusText("running", [dunlin, kite], file).text;
+  const text = (file: string) => statusText("running", [dunlin, kite], file, say).text;
   expect(text("file:///spec/kite/wing.poise")).toBe("$(law) Kite 53.5 lb");
   expect(text("file:///spec/dunlin/gear/gear.poise")).toBe("$(law) Dunlin 1,112.4 lb");
   expect(text("untitled:Untitled-1")).toBe("$(law) Dunlin 1,112.4 lb");
@@ -41,19 +42,19 @@ test("a root's file may be relative to the workspace", () => {
     { ...dunlin, file: "examples/dunlin/dunlin.poise" },
     { ...kite, file: "examples/kite/kite.poise" },
   ];
-  const { text } = statusText("running", roots, "file:///spec/examples/kite/wing.poise");
+  const { text } = statusText("running", roots, "file:///spec/examples/kite/wing.poise", say);
   expect(text).toBe("$(law) Kite 53.5 lb");
 });
 
 test("the design stands in the bar, its airframes in the tooltip", () => {
   const airframe = { ...dunlin, airframe: "sn003", emptyWeight: "1,130 lb" };
-  const { text, tooltip } = statusText("running", [airframe, dunlin], airframe.file);
+  const { text, tooltip } = statusText("running", [airframe, dunlin], airframe.file, say);
   expect(text).toBe("$(law) Dunlin 1,112.4 lb");
   expect(tooltip).toContain("**Dunlin, sn003**  \nbasic empty weight 1,130 lb");
 });
 
 test("an incomplete figure says so, and a missing CG too", () => {
-  const { text, tooltip } = statusText("running", [{ ...kite, complete: false }], undefined);
+  const { text, tooltip } = statusText("running", [{ ...kite, complete: false }], undefined, say);
   expect(text).toBe("$(law) Kite 53.5 lb, incomplete");
   expect(tooltip).toContain("CG not known");
   expect(tooltip).toContain("incomplete: a mass or an arm is not known yet");
@@ -61,7 +62,19 @@ test("an incomplete figure says so, and a missing CG too", () => {
 });
 
 test("without a running server no weight is shown", () => {
-  expect(statusText("starting", [dunlin], undefined).text).toBe("$(sync~spin) Poise");
-  expect(statusText("stopped", [dunlin], undefined).text).toBe("$(circle-slash) Poise stopped");
-  expect(statusText("running", [], undefined).tooltip).toBe("No aircraft in this workspace yet.");
+  expect(statusText("starting", [dunlin], undefined, say).text).toBe("$(sync~spin) Poise");
+  expect(statusText("stopped", [dunlin], undefined, say).text).toBe(
+    "$(circle-slash) Poise stopped",
+  );
+  expect(statusText("running", [], undefined, say).tooltip).toBe(
+    "No aircraft in this workspace yet.",
+  );
+});
+
+test("beside the language: the server's state, and how long the last change took", () => {
+  expect(stateDetail("starting", undefined, say)).toBe("language server starting");
+  expect(stateDetail("running", undefined, say)).toBe("language server running");
+  expect(stateDetail("running", 0.2, say)).toBe("language server running, last judged in <1 ms");
+  expect(stateDetail("running", 12.4, say)).toBe("language server running, last judged in 12 ms");
+  expect(stateDetail("stopped", 12.4, say)).toBe("language server stopped");
 });

@@ -48,6 +48,8 @@ export async function startHost(vsix, { settings = {}, trusted = true } = {}) {
   return {
     /** The workbench's page with that folder open. */
     address: workspace => `${base}/?folder=${encodeURIComponent(workspace)}`,
+    /** With a file that names several folders. */
+    workspace: file => `${base}/?workspace=${encodeURIComponent(file)}`,
     async stop() {
       child.kill("SIGTERM");
       await gone;
