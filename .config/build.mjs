@@ -28,12 +28,16 @@ const forNode = await build({
     poise: "server/edges/main.ts",
     server: "server/edges/server-main.ts",
     extension: "client/node.ts",
+    client: "client/node-client.ts",
     mathjs: "server/edges/mathjs-chunk.ts",
     lists: "server/edges/lists-chunk.ts",
   },
   platform: "node",
   target: "node20",
   external: ["vscode", "./mathjs.js", "./lists.js"],
+  // import() of a chunk is a require() of it
+  supported: { "dynamic-import": false },
+  plugins: [chunk(/^\.\/node-client$/, { path: "./client.js", external: true })],
 });
 const forBrowsers = await build({
   ...common,
@@ -45,16 +49,16 @@ const forBrowsers = await build({
   target: "es2022",
   external: ["vscode"],
   // a worker is one file: the chunk stands in it as built, and runs when it is first asked
-  plugins: [
-    {
-      name: "chunk",
-      setup: ({ onResolve }) =>
-        onResolve({ filter: /^\.\/mathjs\.js$/ }, () => ({ path: resolve("dist/mathjs.js") })),
-    },
-  ],
+  plugins: [chunk(/^\.\/mathjs\.js$/, { path: resolve("dist/mathjs.js") })],
 });
 
 const { inputs, outputs } = forNode.metafile;
 Object.assign(inputs, forBrowsers.metafile.inputs);
 Object.assign(outputs, forBrowsers.metafile.outputs);
 writeFileSync("dist/THIRD-PARTY-NOTICES.txt", noticesOf({ inputs, outputs }));
+
+/** What an import of a chunk leads to. */
+function chunk(filter, found) {
+  const leads = ({ kind }) => (kind === "entry-point" ? undefined : found);
+  return { name: found.path, setup: ({ onResolve }) => onResolve({ filter }, leads) };
+}

@@ -12,7 +12,7 @@ process.chdir(fileURLToPath(new URL("..", import.meta.url)));
 const built = spawnSync(process.execPath, [".config/build.mjs"], { stdio: "inherit" });
 if (built.status !== 0) process.exit(built.status ?? 1);
 
-const missing = ["extension", "server", "mathjs", "extension-web", "server-worker"]
+const missing = ["extension", "client", "server", "mathjs", "extension-web", "server-worker"]
   .map(name => `dist/${name}.js`)
   .filter(file => !existsSync(file));
 if (0 < missing.length) fail(`the build made no ${missing.join(", ")}`);

@@ -1,8 +1,10 @@
 import { Uri } from "vscode";
 import { LanguageClient } from "vscode-languageclient/browser";
-import type { NewClientIn } from "./server";
+import type { Library } from "./server";
 
-export const newClient: NewClientIn =
+export { connected } from "./connect";
+
+export const clientIn: Library["clientIn"] =
   ({ extensionUri }) =>
   options => {
     const script = Uri.joinPath(extensionUri, "dist/server-worker.js");

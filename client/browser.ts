@@ -1,6 +1,4 @@
 import { extension } from "./extension";
 
 /** In a browser the language server is a worker. */
-export const { activate, deactivate } = extension(
-  async () => (await import("./browser-client")).newClient,
-);
+export const { activate, deactivate } = extension(() => import("./browser-client"));

@@ -9,8 +9,6 @@ import { answerFiles } from "./files";
 import type { Listener, NewClient, Running } from "./server";
 import type { Root, ServerState } from "./status-text";
 
-// Apart from `server.ts`, for the client's library is large: it is run only once the extension is active.
-
 /** A client that is not started yet, and tells the listener of its server. */
 export function connected(
   newClient: NewClient,

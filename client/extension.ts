@@ -1,13 +1,13 @@
 import { commands, type ExtensionContext, window, workspace } from "vscode";
 import { budgetView } from "./budget";
 import { newAircraft } from "./new-aircraft";
-import { languageServer, type NewClientIn } from "./server";
+import { type Library, languageServer } from "./server";
 import { statusItems } from "./status";
 import { weighing } from "./weigh";
 import { whyDocuments } from "./why";
 
 /** What VS Code calls. It is the same wherever it runs, but for how the server is started. */
-export function extension(load: () => Promise<NewClientIn>) {
+export function extension(load: () => Promise<Library>) {
   let stop: (() => Promise<void>) | undefined;
   return {
     /** Returns before the server is up: opening a file never waits for it. */
@@ -20,7 +20,7 @@ export function extension(load: () => Promise<NewClientIn>) {
         why.refresh();
         budget.refresh();
       };
-      const server = languageServer(async () => (await load())(context), log, {
+      const server = languageServer(context, load, log, {
         ...status,
         serverIs: state => {
           status.serverIs(state);

@@ -1,7 +1,10 @@
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
-import type { NewClientIn } from "./server";
+import type { Library } from "./server";
 
-export const newClient: NewClientIn = context => options => {
+// Bundled by itself as dist/client.js.
+export { connected } from "./connect";
+
+export const clientIn: Library["clientIn"] = context => options => {
   const module = context.asAbsolutePath("dist/server.js");
   const server = { module, transport: TransportKind.ipc };
   return { client: new LanguageClient("poise", "Poise", server, options), end: () => {} };

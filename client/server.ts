@@ -23,7 +23,12 @@ export interface LanguageServer {
 
 /** A client with a server to itself, and what ends that server once the client is done with it. */
 export type NewClient = (options: LanguageClientOptions) => Ended;
-export type NewClientIn = (context: ExtensionContext) => NewClient;
+
+/** What is loaded once the extension is active, for the client's library is large. */
+export interface Library {
+  readonly clientIn: (context: ExtensionContext) => NewClient;
+  readonly connected: typeof import("./connect").connected;
+}
 
 interface Ended {
   readonly client: BaseLanguageClient;
@@ -38,7 +43,8 @@ export interface Running extends Ended {
  * Starting and stopping queue up, so that restarting twice in a row leaves one server.
  */
 export function languageServer(
-  load: () => Promise<NewClient>,
+  context: ExtensionContext,
+  load: () => Promise<Library>,
   log: LogOutputChannel,
   listener: Listener,
 ): LanguageServer {
@@ -54,8 +60,8 @@ export function languageServer(
   // A new client for each start: one that failed to start or crashed cannot be trusted to stop.
   const up = async () => {
     schemes = schemesNow();
-    const [{ connected }, newClient] = await Promise.all([import("./connect"), load()]);
-    running = connected(newClient, schemes, log, listener);
+    const { connected, clientIn } = await load();
+    running = connected(clientIn(context), schemes, log, listener);
     await running.client.start();
   };
   const down = async () => {

@@ -62,6 +62,7 @@ test("the extension carries the notices, and of dist/ nothing but what runs in i
   const files = stdout.split("\n").filter(it => it.startsWith("dist/"));
   expect(files.sort()).toEqual([
     "dist/THIRD-PARTY-NOTICES.txt",
+    "dist/client.js",
     "dist/extension-web.js",
     "dist/extension.js",
     "dist/mathjs.js",
