@@ -17,5 +17,5 @@ for (const [command, ...args] of steps) if (run(command, ...args) !== 0) process
 const NO_EDITOR = 3;
 const editors = run("node", "tests/editor-host/run.mjs");
 if (editors === NO_EDITOR && process.env.POISE_EDITORS !== "required")
-  console.log("Left out: the tests in real editors (Chromium or Neovim is not installed).");
+  console.log("Left out: the tests in real editors (Chromium, Neovim or Emacs is not installed).");
 else if (editors !== 0) process.exit(1);

@@ -1,12 +1,18 @@
--- Neovim 0.7 knows neither vim.lsp.start nor vim.lsp.config yet.
+-- Neovim 0.7 does not know vim.lsp.start yet, and asks for its own file types to be switched on.
+local client
+local start = vim.lsp.start or function(config)
+  local id = vim.lsp.start_client(config)
+  vim.lsp.buf_attach_client(0, id)
+  return id
+end
+vim.lsp.start = function(config)
+  client = start(config)
+  return client
+end
+vim.g.do_filetype_lua = 1
+vim.cmd('filetype on')
+dofile(vim.env.POISE_LINES)
 vim.cmd('edit ' .. vim.env.POISE_FILE)
-local client = vim.lsp.start_client({
-  name = 'poise',
-  cmd = { vim.env.POISE_NODE, vim.env.POISE_COMMAND, 'lsp', '--stdio' },
-  root_dir = vim.fn.getcwd(),
-  get_language_id = function() return 'poise' end,
-})
-vim.lsp.buf_attach_client(0, client)
 
 local seen = {}
 vim.wait(20000, function() return #vim.diagnostic.get(0) > 0 end, 20)

@@ -1,16 +1,18 @@
-// The command line's language server in Neovim, over standard input and output.
+// The command line's language server in Neovim, set up by the README's lines.
 import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { readmeLines } from "./readme-lines.mjs";
 
 const path = relative => fileURLToPath(new URL(relative, import.meta.url));
 
 export function neovim() {
   const folder = mkdtempSync(join(tmpdir(), "poise-neovim-"));
   cpSync(path("workspace"), folder, { recursive: true });
+  writeFileSync(join(folder, "lines.lua"), readmeLines("lua"));
   try {
     const seen = edited(folder);
     assert.deepEqual(seen.findings, [
@@ -31,8 +33,7 @@ function edited(folder) {
     env: {
       ...process.env,
       POISE_FILE: join(folder, "wing.poise"),
-      POISE_NODE: process.execPath,
-      POISE_COMMAND: path("../../dist/poise.js"),
+      POISE_LINES: join(folder, "lines.lua"),
     },
     encoding: "utf8",
     timeout: 90_000,

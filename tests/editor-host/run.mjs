@@ -2,6 +2,7 @@
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { chromium, onPath } from "./chromium.mjs";
+import { emacs, hasEglot } from "./emacs.mjs";
 import { neovim } from "./neovim.mjs";
 import { setUp } from "./setup.mjs";
 
@@ -11,6 +12,7 @@ if (process.platform !== "linux" || process.arch !== "x64")
   leaveOut("the workbench for tests runs on 64-bit Linux only");
 if (!chromium()) leaveOut("chromium is not installed");
 if (!onPath("nvim")) leaveOut("neovim is not installed");
+if (!hasEglot()) leaveOut("emacs with eglot is not installed");
 try {
   setUp();
 } catch (error) {
@@ -21,6 +23,8 @@ if (node(".config/package.mjs") !== 0) process.exit(1);
 
 neovim();
 console.log("In Neovim: diagnostics, hover and a fix, as they should be.");
+emacs();
+console.log("In Emacs: diagnostics and a fix, as they should be.");
 
 const playwright = "tests/editor-host/node_modules/@playwright/test/cli.js";
 const config = "tests/editor-host/playwright.config.mjs";
