@@ -17,6 +17,7 @@ import {
 } from "vscode";
 import { type Node, nodeAt, nodesOf, type Placed } from "./budget-nodes";
 import { type Entry, moreText, rowText } from "./budget-text";
+import { whenSeen } from "./when-seen";
 
 /** Asks the language server; undefined: it does not run. */
 type Ask = <Answer>(method: string, params: object) => Promise<Answer | undefined>;
@@ -47,11 +48,8 @@ export function budgetView(ask: Ask): BudgetView {
   let chosen: string | undefined;
   let answer: Answer | undefined;
   let top: Node | undefined;
-  let stale = true;
-  let timer: ReturnType<typeof setTimeout> | undefined;
 
   const load = async () => {
-    stale = false;
     const uri = poiseIn(window.activeTextEditor)?.document.uri.toString();
     const question = { order, ...(chosen && { root: chosen }), ...(uri && { uri }) };
     answer = await ask<Answer>("poise/budget", question);
@@ -81,14 +79,7 @@ export function budgetView(ask: Ask): BudgetView {
       },
     },
   });
-  const soon = (wait: number) => {
-    stale = true;
-    if (!view.visible || timer !== undefined) return;
-    timer = setTimeout(() => {
-      timer = undefined;
-      changed.fire(undefined);
-    }, wait);
-  };
+  const drawing = whenSeen(() => changed.fire(undefined), READER_FOLLOWS, view.visible);
   const follow = (editor: TextEditor | undefined) => {
     const at = poiseIn(editor);
     if (!view.visible || !at || !top) return;
@@ -98,21 +89,24 @@ export function budgetView(ask: Ask): BudgetView {
       void view.reveal(node, { select: true, focus: false }).then(undefined, () => {});
   };
 
+  const followSoon = (editor: TextEditor | undefined) => {
+    clearTimeout(following);
+    following = setTimeout(() => follow(editor), CURSOR_RESTS);
+  };
   let following: ReturnType<typeof setTimeout> | undefined;
   const own = Disposables.from(
     changed,
     view,
     decorations(),
     view.onDidChangeVisibility(({ visible }) => {
-      if (visible && stale) changed.fire(undefined);
+      drawing.seen(visible);
+      followSoon(window.activeTextEditor);
     }),
     window.onDidChangeActiveTextEditor(editor => {
-      if (poiseIn(editor) && chosen === undefined) soon(0);
+      if (poiseIn(editor) && chosen === undefined) drawing.changed();
+      followSoon(editor);
     }),
-    window.onDidChangeTextEditorSelection(({ textEditor }) => {
-      clearTimeout(following);
-      following = setTimeout(() => follow(textEditor), CURSOR_RESTS);
-    }),
+    window.onDidChangeTextEditorSelection(({ textEditor }) => followSoon(textEditor)),
     commands.registerCommand("poise.budget.root", async () => {
       const now = await ask<Answer>("poise/budget", { order });
       const roots = (now?.roots ?? []).map(it => ({
@@ -128,7 +122,7 @@ export function budgetView(ask: Ask): BudgetView {
       );
       if (picked === undefined) return;
       chosen = picked.key;
-      changed.fire(undefined);
+      drawing.draw();
     }),
     commands.registerCommand("poise.budget.order", async () => {
       const orders = [
@@ -143,10 +137,17 @@ export function budgetView(ask: Ask): BudgetView {
       );
       if (picked === undefined) return;
       order = picked.order;
-      changed.fire(undefined);
+      drawing.draw();
     }),
   );
-  return { refresh: () => soon(READER_FOLLOWS), dispose: () => own.dispose() };
+  return {
+    refresh: drawing.changed,
+    dispose: () => {
+      drawing.stop();
+      clearTimeout(following);
+      own.dispose();
+    },
+  };
 }
 
 /** Milliseconds between two pictures of the tree while somebody types. */

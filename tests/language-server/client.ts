@@ -11,6 +11,8 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-jsonrpc/node";
+import type { BudgetAnswer, BudgetQuestion } from "../../server/edges/budget-answer";
+import type { NewAnswer, NewQuestion } from "../../server/edges/new-answer";
 import type { ReadingAnswer, ReadingQuestion, ShopAnswer } from "../../server/edges/weigh-answer";
 import { filesOn, type Server, worker } from "./worker";
 
@@ -108,6 +110,10 @@ export interface Setup {
   readonly folders: readonly string[];
   readonly over?: Over;
   readonly exclude?: readonly string[];
+  /** It shows how long a judgement took. */
+  readonly tellsTime?: boolean;
+  /** Files are in a file system that only the editor can read. */
+  readonly elsewhere?: boolean;
   /** Hovers may hold a link to how a figure comes about. */
   readonly linksWhy?: boolean;
   /** It can be asked to ask again. */
@@ -120,6 +126,7 @@ export interface Setup {
 /** An editor of few words: speaks to the built server, and keeps what it is told. */
 export async function editor(setup: Setup) {
   const { folders, over = "stdio", exclude = [], linksWhy = false, refreshes = false } = setup;
+  const { tellsTime = false, elsewhere = over === "worker" } = setup;
   const { server, connection } = started(over);
   const lists = new Map<string, readonly Diagnostic[]>();
   const sent: string[] = [];
@@ -138,6 +145,8 @@ export async function editor(setup: Setup) {
       refreshed.push(what);
       return null;
     });
+  const took: number[] = [];
+  connection.onNotification("poise/judged", ({ ms }) => void took.push(ms));
   let changes = 0;
   connection.onNotification("poise/changed", () => void changes++);
   connection.onNotification("window/logMessage", ({ message }) => void log.push(message));
@@ -146,7 +155,7 @@ export async function editor(setup: Setup) {
       watchers.push(...(registerOptions?.watchers ?? []));
     return null;
   });
-  const place = over === "worker" ? "hangar://bay" : "file://";
+  const place = elsewhere ? "hangar://bay" : "file://";
   const pathOf = (uri: string) => fileURLToPath(uri.replace(place, "file://"));
   const reads: string[] = [];
   filesOn(connection, pathOf, reads);
@@ -170,7 +179,7 @@ export async function editor(setup: Setup) {
     },
     rootUri: null,
     workspaceFolders: folders.map(folderOf),
-    initializationOptions: { exclude, linksWhy },
+    initializationOptions: { exclude, linksWhy, tellsTime },
   });
   await connection.sendNotification("initialized", {});
 
@@ -349,6 +358,11 @@ export async function editor(setup: Setup) {
         uri: uriOf(file),
         ...question,
       }),
+    budget: (question: BudgetQuestion = {}) =>
+      connection.sendRequest<BudgetAnswer>("poise/budget", question),
+    begun: (question: NewQuestion) => connection.sendRequest<NewAnswer>("poise/new", question),
+    /** How long each judgement took, for an editor that wants to know. */
+    took,
     /** How often it was told that what it shows may have changed. */
     changes: () => changes,
     symbols,

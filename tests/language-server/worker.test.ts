@@ -36,6 +36,12 @@ test("where there is no Node, files of folders are read through the editor and j
   expect(open.log).toEqual([]);
 });
 
+test("a server that has a disk asks the editor for files that are not on it", async () => {
+  const open = await start({ over: "ipc", elsewhere: true });
+  await expect.poll(() => open.findings(at("wing one.poise"))).toEqual([over]);
+  expect(open.reads).toHaveLength(2);
+});
+
 test("a keystroke asks for no file again", async () => {
   const open = await start();
   await expect.poll(() => open.findings(at("wing one.poise"))).toEqual([over]);
