@@ -24,6 +24,7 @@ export class MassClauses extends Records {
     const token = this.OR([
       { ALT: () => this.CONSUME(kw("qty")) },
       { ALT: () => this.CONSUME(kw("margin")) },
+      { ALT: () => this.CONSUME(kw("creep")) },
       { ALT: () => this.CONSUME(t.WeightLimit) },
       {
         ALT: () => {

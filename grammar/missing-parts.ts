@@ -149,6 +149,7 @@ function clauseLacks(clause: Clause, lacks: Lacks): void {
     case "qty":
     case "budget":
     case "margin":
+    case "creep":
     case "ramp":
     case "takeoff":
     case "landing":

@@ -177,7 +177,7 @@ export type Clause =
       readonly value: Expr | undefined;
       readonly margin: Expr | undefined;
     })
-  | (Span & { readonly kind: "margin"; readonly value: Expr | undefined })
+  | (Span & { readonly kind: "margin" | "creep"; readonly value: Expr | undefined })
   | (Span & {
       readonly kind: "cg" | "lateral";
       /** What stands before the colon: a weight, or for a lateral row a station. */

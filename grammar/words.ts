@@ -35,7 +35,18 @@ export const statementWords: readonly string[] = [
 /** Words a clause begins with. */
 export const clauseWords: readonly string[] = [
   ...["was", "at", "moment", "note", "mirrored", "operating", "qty", "span", "inertia", "shape"],
-  ...["growth", "spread", "budget", "margin", "cg", "lateral", "range", "holds", "unusable"],
+  ...[
+    "growth",
+    "spread",
+    "budget",
+    "margin",
+    "creep",
+    "cg",
+    "lateral",
+    "range",
+    "holds",
+    "unusable",
+  ],
   ...["rev", "kind", "extent", "effective", "filled", "swing", "units", "mac"],
   ...bases,
   ...weightLimits,

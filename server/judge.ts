@@ -206,7 +206,7 @@ function fromFault({ code, at, message, related }: Fault): Finding {
   };
 }
 
-function fromDraft(code: string, { at, message, related, subject }: Draft): Finding {
+export function fromDraft(code: string, { at, message, related, subject }: Draft): Finding {
   const finding = fromFault({ code, at, message, ...(related && { related }) });
   return subject === undefined ? finding : { ...finding, subject };
 }
@@ -298,12 +298,14 @@ function applied(
   const { code, until } = waive;
   const of = waive.of?.text ?? waive.requirement?.text;
   if (code === undefined || of === undefined) return found;
+  // whether a change adds too much, and has a waiver, is judged with its base (views/diff/of-the-change.ts)
+  const ofChange = checkOf(code.text)?.change !== undefined;
   const expression = waive.requirement && requirementOf(root, waive.requirement.text);
   const say = (at: Draft["at"], as: string, message: string) => [
     ...found,
     fromDraft(as, { at, message }),
   ];
-  if (!waivable.has(code.text)) {
+  if (!ofChange && !waivable.has(code.text)) {
     const known = checkOf(code.text) !== undefined;
     return known
       ? say(
@@ -315,6 +317,7 @@ function applied(
   }
   if (until && until.text < today)
     return say(until, "waiver-expired", `this waiver ended on ${until.text}`);
+  if (ofChange) return found;
   // the aircraft's name alone is the aircraft
   const subject = waive.of?.text === root.name ? root.aircraft.path : (expression ?? of);
   const matches = found.filter(it => it.code === code.text && it.subject === subject);
@@ -332,7 +335,7 @@ function requirementOf(root: Root, quoted: string): string | undefined {
 }
 
 /** By file, line, column and code; what is equal in two roots is shown once. */
-function inOrder(project: Project, findings: readonly Finding[]): readonly Finding[] {
+export function inOrder(project: Project, findings: readonly Finding[]): readonly Finding[] {
   const placed = findings.map(finding => {
     const { file } = finding.at.line;
     const source = sourceOf(project, file);

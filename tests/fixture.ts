@@ -3,6 +3,7 @@ import { positionsOf } from "../grammar/source";
 import type { Finding } from "../server/findings";
 import { judge } from "../server/judge";
 import { emptyProject, type Project, sourceOf, withText } from "../server/project";
+import { differenceOf } from "../server/views/diff/difference";
 
 /** A line under the code it speaks of: `//   ^^^^^ error[over-budget]: wing weighs …`. */
 const DRAWN = /^\/\/ *\^+ (error|warning|info)\[[\w-]+\]: .*\n/gm;
@@ -20,6 +21,24 @@ export function check(fixture: string, others: readonly string[] = []): void {
     it => !others.includes(it.code) && it.waived === undefined,
   );
   expect(draw(project, text, findings)).toBe(fixture);
+}
+
+/** The same of a change: what is found of the fixture where it was `before`. */
+export function checkChange(before: string, fixture: string): void {
+  const text = fixture.replace(DRAWN, "");
+  const [base, head] = [before, text].map(it => {
+    const project = withText(emptyProject(["/specs"]), AT, it);
+    return { project, ...judge(project) };
+  });
+  const found = differenceOf(base!, head!).findings.filter(it => it.state !== "gone");
+  const { project } = head!;
+  expect(
+    draw(
+      project,
+      text,
+      found.map(it => it.finding),
+    ),
+  ).toBe(fixture);
 }
 
 /** The findings of a few files, by name, as `code: message`. */

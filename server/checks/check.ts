@@ -1,6 +1,6 @@
 import type { Span } from "../../grammar/tree";
 import type { Related, Severity } from "../findings";
-import type { Member } from "../model/assembly";
+import type { Assembly, Member } from "../model/assembly";
 import type { Root } from "../model/root";
 
 /**
@@ -14,10 +14,14 @@ export interface Check {
   readonly explain: string;
   /** A spec in the language with the finding drawn under it: the check's first test. */
   readonly example: string;
+  /** Of a rule about a change: what the example was before it. */
+  readonly before?: string;
   /** Looks at one member alone: remembered as long as that member does not change. */
   readonly member?: (member: Member) => Iterable<Draft>;
   /** Looks at a whole aircraft. */
   readonly root?: (root: Root) => Iterable<Draft>;
+  /** Looks at an assembly and what it was in the base of a change: without a base it says nothing. */
+  readonly change?: (base: Assembly, head: Assembly) => Iterable<Draft>;
 }
 
 export interface Draft {
@@ -27,3 +31,9 @@ export interface Draft {
   /** The path a waiver names, or a requirement's text. */
   readonly subject?: string;
 }
+
+/** The example as a person reads it: of a rule about a change, with what it was before. */
+export const exampleOf = ({ before, example }: Check): string =>
+  before === undefined
+    ? example.trim()
+    : `Before the change:\n\n${before.trim()}\n\nAfter it:\n\n${example.trim()}`;

@@ -9,6 +9,7 @@ import { cgLateral } from "./cg-lateral";
 import { cgOffTarget } from "./cg-off-target";
 import { changedAfterWeighing } from "./changed-after-weighing";
 import type { Check } from "./check";
+import { creep } from "./creep";
 import { declaredTwice } from "./declared-twice";
 import { figureSuspect } from "./figure-suspect";
 import { fluidStateAssumed } from "./fluid-state-assumed";
@@ -54,7 +55,7 @@ export const checks: readonly Check[] = [
     includeOutside,
     includeMissing,
   ],
-  ...[overBudget, budgetAtRisk, marginLow, overAllocated, cgOffTarget],
+  ...[overBudget, budgetAtRisk, marginLow, overAllocated, cgOffTarget, creep],
   ...[recordOvertaken, figureSuspect, massMissing, armMissing],
   ...[armAndMomentDiffer, unlisted],
   ...[
@@ -83,6 +84,8 @@ export const checks: readonly Check[] = [
 
 export const memberChecks = checks.filter(check => check.member !== undefined);
 export const rootChecks = checks.filter(check => check.root !== undefined);
+/** What these say is of a change: it takes two pictures. */
+export const changeChecks = checks.filter(check => check.change !== undefined);
 
 const byCode = new Map(checks.map(check => [check.code, check]));
 export const checkOf = (code: string): Check | undefined => byCode.get(code);

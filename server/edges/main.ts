@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { closest } from "../../grammar/unexpected";
 import { version } from "../../package.json";
 import { checkOf, checks } from "../checks";
+import { exampleOf } from "../checks/check";
 import { useUnitsBeyond } from "../model/units-beyond";
 import { actuals } from "./actuals";
 import { check } from "./check";
@@ -203,7 +204,7 @@ function explain([code, ...more]: readonly string[]): number {
     );
     throw new WrongUse(`no finding has the code ${code}${near ? `; did you mean ${near}?` : ""}`);
   }
-  print(`${found.code} (${found.severity})\n\n${found.explain}\n\n${found.example.trim()}`);
+  print(`${found.code} (${found.severity})\n\n${found.explain}\n\n${exampleOf(found)}`);
   return 0;
 }
 

@@ -2,12 +2,13 @@ import type { Amount, Clause, Point, Span, Statement } from "../../grammar/tree"
 import { over } from "../checks/show";
 import { partsOf } from "../compute/parts-inside";
 import { balanceOf, basicBalance, oneSide, predictedBalance } from "../compute/weight";
+import type { Budget } from "../model/asked";
 import type { Assembly, Member } from "../model/assembly";
 import { clauseOf, clausesOf } from "../model/clauses";
 import type { Place } from "../model/env";
 import { evaluate, type Setting } from "../model/evaluate";
 import { contentsMass, type Spot, spotAt } from "../model/loading";
-import { type Budget, noSums, type Part } from "../model/part";
+import { noSums, type Part } from "../model/part";
 import type { Root } from "../model/root";
 import { exceeds, same } from "../quantity/compare";
 import { MASS, PLAIN, VOLUME } from "../quantity/dimension";

@@ -24,6 +24,7 @@ export const keywordHelp: ReadonlyMap<string, string> = new Map(
     spread: "one standard deviation of a mass.",
     budget: "the most an assembly or a part may weigh.",
     margin: "the share of the budget that should be left.",
+    creep: "the most that one change may add to an assembly or the aircraft.",
     reserve: "mass held back: in predicted, not in basic.",
     ballast: "mass carried to move the CG.",
     cg: "the range the CG should lie in; in an envelope, the range it must lie in.",

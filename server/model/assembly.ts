@@ -1,17 +1,18 @@
-import type { Clause, Declaration, Item, RecordClause, Span } from "../../grammar/tree";
+import type { Declaration, Item, RecordClause } from "../../grammar/tree";
 import { functions, keywords, unitWords } from "../../grammar/words";
 import { memo } from "../memo";
 import { MOMENT } from "../quantity/dimension";
+import { type Budget, budgetOf, type Creep, creepOf, type Target, targetOf } from "./asked";
 import { declaredName, reportLost, reportStray, reportTwice } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { editsInside, editsOfSide, namesSide, withoutSides } from "./edits";
 import { type Core, coreInside, type Edit, joinPath, type Place, type Side } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { collector, type Fault } from "./fault";
-import { coordinate, figure } from "./figures";
+import { figure } from "./figures";
 import { wayBack } from "./lets";
 import { reportAgain } from "./once";
-import { type Budget, budgetOf, noSums, type Part, partOf } from "./part";
+import { noSums, type Part, partOf } from "./part";
 import { inFrame, placeOf, turnedOver } from "./places";
 import { growthIn, spreadIn } from "./rates";
 import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
@@ -23,13 +24,6 @@ import { type Station, stationOf } from "./station";
 import { type Swing, swingOf } from "./swing";
 
 export type Member = Assembly | Part | Reserve | Station;
-
-export interface Target {
-  readonly axis: "FS" | "BL" | "WL";
-  readonly low: number | undefined;
-  readonly high: number | undefined;
-  readonly at: Span;
-}
 
 /** What an airframe's weighing leaves open, and how far off each scale may be: kg, one standard deviation. */
 export interface Scales {
@@ -50,6 +44,8 @@ export interface Assembly {
   /** One side of something mirrored, read apart because an airframe changes one of them. */
   readonly side: Side | undefined;
   readonly budget: Budget | undefined;
+  /** How much one change may add to it. */
+  readonly creep: Creep | undefined;
   readonly target: Target | undefined;
   /** Weighed as a whole: governs over its parts. */
   readonly weighed: MassRecord | undefined;
@@ -260,6 +256,7 @@ export function build(
       core,
       setting,
     ),
+    creep: creepOf(clauses, core, setting),
     target: targetOf(clauses, core, setting),
     weighed,
     weighedFs,
@@ -386,16 +383,3 @@ const reservedNames = new Set([...keywords, ...unitWords, ...functions, "empty",
 export const letsOf = memo((items: readonly Item[]): readonly Let[] =>
   membersOf(items).flatMap(({ head }) => (head.kind === "let" ? [head] : [])),
 );
-
-function targetOf(clauses: readonly Clause[], core: Core, setting: Setting): Target | undefined {
-  const clause = clauseOf(clauses, "cg");
-  if (clause?.kind !== "cg" || (clause.low === undefined && clause.high === undefined))
-    return undefined;
-  const axis = clause.axis ?? "FS";
-  const { length } = core.units;
-  const low = coordinate(clause.low?.value, length, axis, setting);
-  const high = coordinate(clause.high?.value, length, axis, setting);
-  if (axis !== "BL" || core.side !== "LH") return { axis, low, high, at: clause };
-  const over = (x: number | undefined) => (x === undefined ? undefined : -x);
-  return { axis, low: over(high), high: over(low), at: clause };
-}

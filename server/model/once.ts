@@ -26,7 +26,17 @@ export function reportAgain(clauses: readonly Clause[], report: Report): void {
 
 const once: readonly Clause["kind"][] = [
   ...(["inertia", "at", "span", "moment", "qty", "mirrored", "effective", "kind"] as const),
-  ...(["budget", "margin", "cg", "swing", "range", "holds", "unusable", "operating"] as const),
+  ...([
+    "budget",
+    "margin",
+    "creep",
+    "cg",
+    "swing",
+    "range",
+    "holds",
+    "unusable",
+    "operating",
+  ] as const),
   ...(["pn", "rev", "maker", "sn", "levelling", "datum", "extent", "units", "mac"] as const),
 ];
 const bits: Readonly<Partial<Record<Clause["kind"], number>>> = {

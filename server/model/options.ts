@@ -1,12 +1,13 @@
 import type { Clause, Declaration, Item, Path, Point, StatementOf } from "../../grammar/tree";
 import { memo } from "../memo";
+import { budgetOf } from "./asked";
 import { type Assembly, faultsIn, letsOf, type Member, memberOf, reportLet } from "./assembly";
 import { reportLost, reportStray, reportStrayClause, reportTwice } from "./block-faults";
 import { clauseOf, clausesOf, membersOf } from "./clauses";
 import { editsInside, editsOfSide, namesSide } from "./edits";
 import { type Core, type Edit, sameCore } from "./env";
 import type { Setting } from "./evaluate";
-import { budgetOf, noSums } from "./part";
+import { noSums } from "./part";
 import { isEffective } from "./records";
 import { type Let, type Scope, scopeIn } from "./scope";
 

@@ -1,15 +1,8 @@
-import type {
-  Clause,
-  ClauseOf,
-  Declaration,
-  Item,
-  Point,
-  RecordClause,
-  Span,
-} from "../../grammar/tree";
+import type { Clause, ClauseOf, Declaration, Item, Point, RecordClause } from "../../grammar/tree";
 import { MOMENT, PLAIN } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
 import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-moment";
+import { type Budget, budgetOf } from "./asked";
 import { type Body, bodyOf } from "./body";
 import { clauseOf, clausesOf } from "./clauses";
 import {
@@ -31,16 +24,6 @@ import { middle, nowhere, placedIn, placeOf, turnedOver } from "./places";
 import { spreadIn } from "./rates";
 import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
 import type { Scope } from "./scope";
-
-/** What may be spent: kg, in the author's unit. */
-export interface Budget {
-  readonly mass: number;
-  readonly unit: Unit;
-  /** Where the figure stands. */
-  readonly at: Span;
-  /** A share of the budget that must be left. */
-  readonly margin: number | undefined;
-}
 
 /** A part, or a piece of ballast: one kind of piece at one place. */
 export interface Part {
@@ -122,6 +105,8 @@ function readPart(
   const setting: Setting = { scope, report, uses, ask: noSums(report) };
   const clauses = clausesOf(item);
   reportAgain(clauses, report);
+  const creep = clauseOf(clauses, "creep");
+  if (creep) report("syntax", creep, "a creep is an assembly's or the aircraft's: it stands there");
   const mirrored = clauses.some(clause => clause.kind === "mirrored");
   const sides = mirrored || core.mirrored ? 2 : 1;
   if (mirrored && core.mirrored) {
@@ -240,33 +225,6 @@ function quantityOf(clause: ClauseOf<"qty"> | undefined, setting: Setting): numb
   if (value >= 0 && Number.isInteger(value)) return value;
   setting.report("out-of-range", clause.value, "a quantity is a whole number of pieces");
   return 1;
-}
-
-/**
- * The budget of an assembly or a part; that of an option or an airframe replaces the one written, and
- * sees the lets that the option sees.
- * @param edits those of the thing itself
- */
-export function budgetOf(
-  clauses: readonly Clause[],
-  edits: readonly Edit[],
-  core: Core,
-  setting: Setting,
-): Budget | undefined {
-  const replaced = edits.findLast(it => it.does === "budget" && it.words.length === 0);
-  const written = clauses.findLast(it => it.kind === "budget" && it.of === undefined);
-  const clause = replaced?.clause ?? written;
-  if (clause?.kind !== "budget" || clause.value === undefined) return undefined;
-  const scope = replaced?.scope ?? setting.scope;
-  const mass = massOf(clause.value, "a budget", { ...setting, scope });
-  const margin = clause.margin ?? clauseOf(clauses, "margin")?.value;
-  if (mass === undefined) return undefined;
-  return {
-    mass: mass.value,
-    unit: mass.unit ?? core.units.mass,
-    at: clause.value,
-    margin: share(margin, "a margin", setting),
-  };
 }
 
 /** The places written: of a span, both its ends. */

@@ -1,13 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { checks } from "../../server/checks";
-import { check } from "../fixture";
+import { check, checkChange } from "../fixture";
 
 describe("the example on a check's page is true", () => {
-  for (const { code, example } of checks)
+  for (const { code, before, example } of checks)
     test(code, () => {
       // a fragment without an aircraft shows its finding as a part of one would
       const whole = example.includes("aircraft ") || code === "no-root";
-      check(whole ? example.trimStart() : `aircraft kite { units lb, in, gal }${example}`);
+      const around = (text: string) => `aircraft kite { units lb, in, gal }${text}`;
+      if (before !== undefined) checkChange(around(before), around(example));
+      else check(whole ? example.trimStart() : around(example));
     });
 });
 

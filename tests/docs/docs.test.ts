@@ -39,12 +39,6 @@ describe("the language's page", () => {
     expect(inCode(list ?? "").sort()).toEqual(registered.sort());
   });
 
-  test("calls no code later that is found already", () => {
-    const later = codes.split("\n").find(line => line.startsWith("**[not yet]**"));
-    expect(inCode(later ?? "")).not.toEqual([]);
-    for (const code of inCode(later!)) expect(checks.map(it => it.code)).not.toContain(code);
-  });
-
   test("names every unit that is at hand", () => {
     const [, list] =
       textOf("grammar/language.md").match(/at hand: (.*?), and their products/) ?? [];

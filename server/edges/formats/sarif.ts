@@ -1,6 +1,7 @@
 import type { Span } from "../../../grammar/tree";
 import { version } from "../../../package.json";
 import { checks } from "../../checks";
+import { exampleOf } from "../../checks/check";
 import type { Severity } from "../../findings";
 import type { Turned } from "../../views/diff/difference";
 import { pathIn, projectOf, type Report, rangeOf } from "./report";
@@ -8,16 +9,18 @@ import { drawn, jsonText } from "./row";
 
 /** SARIF 2.1.0 (OASIS Standard, 2020-03-27): rules with help, regions in UTF-16 units, waivers as suppressions. */
 export function sarif(report: Report): string {
-  const rules = checks.map(({ code, severity, explain, example }) => ({
-    id: code,
-    shortDescription: { text: firstSentence(explain) },
-    fullDescription: { text: explain },
-    help: {
-      text: `${explain}\n\n${example.trim()}`,
-      markdown: `${explain}\n\n\`\`\`\n${example.trim()}\n\`\`\``,
-    },
-    defaultConfiguration: { level: levels[severity] },
-  }));
+  const rules = checks
+    .map(it => ({ ...it, shown: exampleOf(it) }))
+    .map(({ code, severity, explain, shown }) => ({
+      id: code,
+      shortDescription: { text: firstSentence(explain) },
+      fullDescription: { text: explain },
+      help: {
+        text: `${explain}\n\n${shown}`,
+        markdown: `${explain}\n\n\`\`\`\n${shown}\n\`\`\``,
+      },
+      defaultConfiguration: { level: levels[severity] },
+    }));
   const log = {
     $schema:
       "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",

@@ -1,7 +1,8 @@
 import type { Finding } from "../../findings";
-import type { JudgedRoot, Judgement } from "../../judge";
+import { inOrder, type JudgedRoot, type Judgement } from "../../judge";
 import type { Project } from "../../project";
 import { type Identified, identified } from "./identity";
+import { findingsOfTheChange } from "./of-the-change";
 import { type Parts, partsOf } from "./parts";
 import { type Room, roomsOf } from "./rooms";
 import { type AssemblyChange, changedAssemblies, emptySum, type Sum } from "./sums";
@@ -56,7 +57,9 @@ export function differenceOf(base: Side, head: Side): Difference {
     const root = it.root && now.get(it.root);
     return { ...it, path: root?.parts.now(it.path) ?? it.path, root: root?.head ?? it.root };
   });
-  const after = identified(head.project, head.roots, head.findings);
+  const ofTheChange = findingsOfTheChange(roots, head.findings);
+  const found = inOrder(head.project, [...head.findings, ...ofTheChange]);
+  const after = identified(head.project, head.roots, found);
   const findings = turned(numbered(before), numbered(after)).map(it => tipped(it, roots));
   return { roots, findings };
 }

@@ -7,6 +7,7 @@ import type { Unit } from "../../quantity/units";
 export interface Mark {
   readonly kind:
     | "budget"
+    | "creep"
     | "growth"
     | "reserve"
     | "limit"

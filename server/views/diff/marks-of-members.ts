@@ -9,7 +9,7 @@ import type { Station } from "../../model/station";
 import { show } from "../../quantity/show";
 import { amounts, band, type Mark, mark, rate } from "./mark";
 
-/** Of an assembly or what stands in one: its budget, margin, growth and CG target, what is held back, what may be loaded. */
+/** Of an assembly or what stands in one: its budget, margin, creep, growth and CG target, what is held back, what may be loaded. */
 export function marksOfMember(member: Member, root: Root): readonly Mark[] {
   const { path, head } = member;
   const found: Mark[] = [];
@@ -30,6 +30,14 @@ export function marksOfMember(member: Member, root: Root): readonly Mark[] {
         at: head.figure ?? head,
       }),
     );
+  if (member.kind === "assembly" && member.creep) {
+    const { mass, unit, at } = member.creep;
+    found.push(
+      mark("creep", path, "creep", {
+        ...{ values: [mass], senses: [1], presence: -1, shown: show(mass, unit), at },
+      }),
+    );
+  }
   if (member.kind === "assembly" && member.target) {
     const { axis, low, high, at } = member.target;
     found.push(band("limit", path, `cg target ${axis}`, low, high, root.units.length, at));

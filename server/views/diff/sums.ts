@@ -37,21 +37,10 @@ export function emptySum(root: Root | undefined): Sum | undefined {
 export function changedAssemblies(
   base: Root | undefined,
   head: Root | undefined,
-  { changes, assemblies, now }: Parts,
+  parts: Parts,
 ): readonly AssemblyChange[] {
-  const before = new Map(
-    (base ? assembliesOf(base) : []).map(it => [nowOf(it.assembly.path), it] as const),
-  );
-  function nowOf(path: string): string {
-    return assemblies.get(path) ?? now(path);
-  }
-  const after = new Map(
-    (head ? assembliesOf(head) : []).map(it => [it.assembly.path, it] as const),
-  );
-  const inside = byAssembly(changes);
-  const paths = [...after.keys(), ...[...before.keys()].filter(it => !after.has(it))];
-  return paths.flatMap(path => {
-    const [a, b] = [before.get(path), after.get(path)];
+  const inside = byAssembly(parts.changes);
+  return pairedAssemblies(base, head, parts).flatMap(({ path, base: a, head: b }) => {
     const [was, is] = [a && sumOf(a.assembly), b && sumOf(b.assembly)];
     if (was && is && a!.assembly.path === b!.assembly.path && alike(was, is)) return [];
     const { sides } = (b ?? a)!;
@@ -64,6 +53,25 @@ export function changedAssemblies(
       causes: causesIn(a?.assembly.path, b?.assembly.path, was, is, inside, sides),
     };
   });
+}
+
+/** Each assembly and what it was, wherever it stands now; those that are gone come last. */
+export function pairedAssemblies(
+  base: Root | undefined,
+  head: Root | undefined,
+  { assemblies, now }: Parts,
+) {
+  const before = new Map(
+    (base ? assembliesOf(base) : []).map(it => {
+      const { path } = it.assembly;
+      return [assemblies.get(path) ?? now(path), it] as const;
+    }),
+  );
+  const after = new Map(
+    (head ? assembliesOf(head) : []).map(it => [it.assembly.path, it] as const),
+  );
+  const paths = [...after.keys(), ...[...before.keys()].filter(it => !after.has(it))];
+  return paths.map(path => ({ path, base: before.get(path), head: after.get(path) }));
 }
 
 function sumOf(assembly: Assembly): Sum {

@@ -1,6 +1,7 @@
 import { emptyOf } from "../../compute/stages";
 import type { RootDifference, Turned } from "./difference";
-import type { PartChange } from "./parts";
+import { outer } from "./pairs";
+import type { PartChange, Parts } from "./parts";
 
 /**
  * A new finding about a sum, moved to the changed line that tipped it: the figure that brought most of
@@ -14,7 +15,7 @@ export function tipped(turned: Turned, roots: readonly RootDifference[]): Turned
   if (!weighs || !difference?.base) return turned;
   const inside = about(finding.code)
     ? difference.parts.changes
-    : difference.parts.changes.filter(it => isIn(it.head?.path, turned.path));
+    : changesIn(difference.parts, turned.path);
   const centre = emptyOf(difference.head!.root).basic.fs ?? 0;
   let worst: PartChange | undefined;
   let most = 0;
@@ -45,6 +46,7 @@ const loads: Readonly<Record<string, Weighs>> = {
   "budget-at-risk": mass,
   "margin-low": mass,
   "over-allocated": mass,
+  creep: mass,
   "above-weight-limit": mass,
   "cg-aft": aft,
   "cg-forward": forward,
@@ -53,8 +55,21 @@ const loads: Readonly<Record<string, Weighs>> = {
 /** A loading is made of the whole aircraft; a budget of what is inside. */
 const about = (code: string) => code.startsWith("cg-") || code === "above-weight-limit";
 
-const reason = (code: string, path: string) =>
-  about(code) ? `${path} leaves its limits` : `the budget of ${path}`;
+function reason(code: string, path: string): string {
+  if (about(code)) return `${path} leaves its limits`;
+  return code === "creep" ? `what a change may add to ${path}` : `the budget of ${path}`;
+}
+
+/** What changed in an assembly, as it changed that: what came from another one is new there. */
+function changesIn({ changes, now }: Parts, assembly: string): readonly PartChange[] {
+  return changes.flatMap(it => {
+    if (!isIn(it.head?.path, assembly)) return [];
+    if (it.base === undefined) return it;
+    const was = now(it.base.path) === assembly ? assembly : now(outer(it.base.path));
+    if (isIn(was, assembly)) return it;
+    return { ...it, base: undefined, difference: it.head?.mass ?? 0 };
+  });
+}
 
 const isIn = (path: string | undefined, assembly: string) =>
   path !== undefined && (assembly === "" || path === assembly || path.startsWith(`${assembly}.`));

@@ -33,7 +33,7 @@ export function yardstickOf(
     if (a === undefined && isOfNothing(b!, b!.path, there.base)) continue;
     if (b === undefined && isOfNothing(a!, a!.path && now(a!.path), there.head)) continue;
     const effect = effectOf(a, b);
-    if (effect) found.push({ base: a, head: b, effect, hides: hidden(head, key, a, b) });
+    if (effect) found.push({ base: a, head: b, effect, hides: hidden(base, head, now, key, a, b) });
   }
   const order = ["looser", "changed", "tighter"];
   return found.sort((a, b) => order.indexOf(a.effect) - order.indexOf(b.effect));
@@ -79,18 +79,31 @@ function effectOf(base: Mark | undefined, head: Mark | undefined): Yardstick["ef
 /** An arm about zero: a hundredth of a micron, as where limits are judged. */
 const near = (a: number, b: number) => Math.abs(a - b) < 1e-8;
 
+/** What would have been found had a budget or a creep stayed as it was. */
 function hidden(
-  root: Root,
+  before: Root,
+  after: Root,
+  now: (path: string) => string,
   key: string,
   base: Mark | undefined,
   head: Mark | undefined,
 ): string | undefined {
-  if (base?.what !== "budget" || base.values[0] === undefined) return undefined;
+  const { kind, what, values, shown } = base ?? {};
+  const most = values?.[0];
+  if ((kind !== "budget" && kind !== "creep") || what !== kind || most === undefined)
+    return undefined;
+  if (head?.values[0] !== undefined && head.values[0] <= most) return undefined;
+  const path = head?.path ?? key.slice(`${kind} of `.length);
+  const is = massAt(after, path);
+  const was = kind === "budget" ? 0 : massAt(before, path, now);
+  if (is === undefined || was === undefined || !exceeds(is, was + most)) return undefined;
+  const does = kind === "budget" ? "weighs" : "gained";
+  return `${path || after.name} ${does} ${show(is - was, after.units.mass)}, more than the ${shown} it had`;
+}
+
+/** kg of one side. */
+function massAt(root: Root, path: string, now = (it: string) => it): number | undefined {
   const all = assembliesOf(root).flatMap(({ assembly }) => [assembly, ...assembly.members]);
-  const path = head?.path ?? key.slice("budget of ".length);
-  const member = all.find(it => it.path === path);
-  const mass = member && basicMass(member);
-  if (mass === undefined || !exceeds(mass, base.values[0])) return undefined;
-  if (head?.values[0] !== undefined && head.values[0] <= base.values[0]) return undefined;
-  return `${path || root.name} weighs ${show(mass, root.units.mass)}, more than the ${base.shown} it had`;
+  const member = all.find(it => now(it.path) === path);
+  return member && basicMass(member);
 }

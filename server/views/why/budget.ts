@@ -1,4 +1,4 @@
-import type { Budget } from "../../model/part";
+import type { Budget } from "../../model/asked";
 import type { Root } from "../../model/root";
 import { exceeds } from "../../quantity/compare";
 import { show } from "../../quantity/show";
