@@ -8,7 +8,7 @@ export const creep: Check = {
   code: "creep",
   severity: "warning",
   explain:
-    "A change adds more to an assembly, or to the aircraft, than the `creep` written on it allows in one change. It is found where there is a base to compare with: `poise diff`. What counts is the basic mass after the change less the one before, of one side where there are two, whatever brought it: a new part, a revised figure, one that matured and one that was weighed alike, for each of them moves the aircraft as much; a figure that was missing counts whole. Growth and reserves do not count, nor does the weighing of a whole airframe. A `waive` accepts it for the change that writes the waiver, and for no later one. Raising the `creep` itself is shown first, with the yardstick.",
+    "A change adds more to an assembly, or to the aircraft, than the `creep` written on it allows in one change. It is found where there is a base to compare with: `poise diff` and `poise check --base`. What counts is the basic mass after the change less the one before, of one side where there are two, whatever brought it: a new part, a revised figure, one that matured and one that was weighed alike, for each of them moves the aircraft as much; a figure that was missing counts whole. Growth and reserves do not count, nor does the weighing of a whole airframe. A `waive` accepts it for the change that writes the waiver, and for no later one. Raising the `creep` itself is shown first, with the yardstick.",
   before: `
 assembly wing budget 40 lb creep 0.5 lb {
   part spar estimated 21 lb at FS 120

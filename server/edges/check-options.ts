@@ -6,6 +6,8 @@ import { WrongUse } from "./wrong-use";
 /** What `check` and `diff` are told alike. */
 export interface ReportOptions {
   readonly paths: readonly string[];
+  /** Of `check`: the git revision that findings are compared with; `A...` is where HEAD left A. */
+  readonly base: string | undefined;
   /** At most one without a file: it goes to standard output. */
   readonly formats: readonly { readonly name: FormatName; readonly file: string | undefined }[];
   readonly colour: boolean;
@@ -22,6 +24,7 @@ export function optionsOf(command: "check" | "diff", args: readonly string[]): R
   let color = "auto";
   let failOn: ReportOptions["failOn"] = "error";
   let date: string | undefined;
+  let base: string | undefined;
   for (let i = 0; i < args.length; i++) {
     const arg = args[i]!;
     if (arg === "--") {
@@ -33,30 +36,35 @@ export function optionsOf(command: "check" | "diff", args: readonly string[]): R
     const value = () => (equals < 0 ? (args[++i] ?? "") : arg.slice(equals + 1));
     if (name === "--format") formats.push(formatIn(value()));
     else if (name === "--color") color = oneOf(name, value(), ["auto", "always", "never"]);
-    else if (name === "--fail-on") {
-      failOn = oneOf(name, value(), ["error", "warning", "new"]);
-      if (failOn === "new" && command === "check")
-        throw new WrongUse(
-          "check has no base to call a finding new: poise diff BASE --fail-on new",
-        );
-    } else if (name === "--date") date = dateIn(value());
+    else if (name === "--fail-on") failOn = oneOf(name, value(), ["error", "warning", "new"]);
+    else if (name === "--date") date = dateIn(value());
+    else if (name === "--base" && command === "check") base = baseIn(value());
     else if (name.startsWith("-") && name !== "-") {
-      const near = closest(name, ["--format", "--color", "--fail-on", "--date"]);
+      const near = closest(name, [...own[command], "--format", "--color", "--fail-on", "--date"]);
       throw new WrongUse(
         `${command} has no option ${name}${near ? `; did you mean ${near}?` : ""}`,
       );
     } else paths.push(arg);
   }
+  if (failOn === "new" && command === "check" && base === undefined)
+    throw new WrongUse("--fail-on new takes a base to call a finding new: poise check --base main");
   checkFiles(formats);
   const { NO_COLOR, FORCE_COLOR } = process.env;
   const auto = FORCE_COLOR ? FORCE_COLOR !== "0" : !NO_COLOR && process.stdout.isTTY === true;
   return {
-    paths,
+    ...{ paths, base },
     formats: formats.length > 0 ? formats : [{ name: "full", file: undefined }],
     colour: color === "auto" ? auto : color === "always",
     failOn,
     date,
   };
+}
+
+const own = { check: ["--base"], diff: [] };
+
+function baseIn(text: string): string {
+  if (text !== "") return text;
+  throw new WrongUse("--base is a git revision, such as main, or main... for where this left it");
 }
 
 /** `sarif`, or `sarif=out.sarif`. */

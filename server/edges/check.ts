@@ -1,11 +1,13 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { judgeSome } from "../judge";
 import { emptyProject, type Project, withFile } from "../project";
-import { identifiedFindings, type Side } from "../views/diff/difference";
+import { differenceOf, identifiedFindings, type Side } from "../views/diff/difference";
 import { readBytes } from "./bytes";
 import type { ReportOptions } from "./check-options";
 import { plainPath, readFile, readFolder, workspaceFolderOf } from "./disk";
+import type { Report } from "./formats/report";
 import { shownPath } from "./places";
+import { endsOf, needsRepository, projectAt } from "./revisions";
 import { statusOf, tell } from "./tell";
 import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
@@ -28,15 +30,37 @@ export function check(
   const project = projectOf(named);
   const wanted = (file: string) => named.some(path => isIn(file, fileOf(path)));
   const { side, files } = judgedSide(project, wanted, date);
-  const report = {
-    ...{ project, roots: side.roots, files: files.size },
-    turned: identifiedFindings(side),
-    folder: workspaceFolderOf(fileOf(named[0]!)),
-    change: undefined,
+  const folder = workspaceFolderOf(fileOf(named[0]!));
+  const before = options.base === undefined ? undefined : baseOf(options.base, folder);
+  const judged = before && judgedSide(before.project, wanted, date);
+  const difference = judged && differenceOf(judged.side, side);
+  const report: Report = {
+    ...{ project, roots: side.roots, files: files.size, folder },
+    turned: difference?.findings ?? identifiedFindings(side),
+    change: before &&
+      difference && {
+        ...{ difference, base: before, head: { name: "the working folder" }, told: false },
+      },
   };
   tell(report, options, print);
-  const unread = noteUnread(project, files, note);
-  return statusOf(report, options.failOn) || (unread ? 2 : 0);
+  const unread = [
+    noteUnread(project, files, note),
+    // what cannot be read of the base would pass for new
+    judged !== undefined &&
+      noteUnread(before!.project, judged.files, text => note(`${before!.name}: ${text}`)),
+  ];
+  return statusOf(report, options.failOn) || (unread.includes(true) ? 2 : 0);
+}
+
+/** The same folder as a git revision left it. */
+function baseOf(revision: string, folder: string) {
+  needsRepository(folder, "a base is read from one");
+  const { base, head, baseName } = endsOf(folder, revision);
+  if (head !== undefined && !/\.{3}$/.test(revision))
+    throw new WrongUse(
+      "--base is one revision, or main... for where this left main; what is checked stands in the folder",
+    );
+  return { name: baseName, project: projectAt(folder, base), folder };
 }
 
 /** What is judged of the aircraft that a wanted file belongs to, and the files looked at for it. */

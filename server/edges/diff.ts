@@ -1,13 +1,12 @@
 import { existsSync, statSync } from "node:fs";
-import { join } from "node:path";
 import { emptyProject, type Project, withFile } from "../project";
 import { differenceOf } from "../views/diff/difference";
 import { judgedSide, noteUnread } from "./check";
 import type { ReportOptions } from "./check-options";
 import { plainPath, readFolder, workspaceFolderOf } from "./disk";
 import type { Report } from "./formats/report";
-import { commitOf, filesOf, mergeBaseOf } from "./git";
 import { shownPath } from "./places";
+import { endsOf, needsRepository, projectAt } from "./revisions";
 import { statusOf, tell } from "./tell";
 import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
@@ -28,7 +27,7 @@ export function diff(
     ...{ project: head.project, roots: after.side.roots, files: after.files.size },
     turned: difference.findings,
     folder: head.folder,
-    change: { difference, base, head },
+    change: { difference, base, head, told: true },
   };
   tell(report, options, print);
   // what cannot be read on either side would pass for gone or new
@@ -59,39 +58,20 @@ function statesOf(args: readonly string[]): { readonly base: State; readonly hea
     return { base: folderState(first), head: folderState(second) };
   }
   const folder = workspaceFolderOf(plainPath("."));
-  if (!existsSync(join(folder, ".git")))
-    throw new WrongUse(
-      "this folder is in no git repository, and revisions are read from one; two folders can be compared without",
-    );
+  needsRepository(folder, "revisions are read from one; two folders can be compared without");
   const paths = (within.length > 0 ? within : ["."]).map(plainPath);
   const wanted = (file: string) => paths.some(path => isIn(file, path));
-  const revision = (name: string, commit: string): State => {
-    let project = emptyProject([folder]);
-    for (const file of filesOf(folder, commit)) project = withFile(project, file);
-    return { name, project, folder, wanted };
-  };
-  const [from, to, dots] = rangeIn(first, second);
-  const start = commitOf(folder, from);
-  const end = to === undefined ? undefined : commitOf(folder, to);
-  const parted = dots === "..." ? mergeBaseOf(folder, start, end!) : start;
+  const revision = (name: string, commit: string): State => ({
+    ...{ name, project: projectAt(folder, commit), folder, wanted },
+  });
+  const { base, baseName, head, headName } = endsOf(folder, first, second);
   return {
-    base: revision(dots === "..." ? `${from}...${to}` : from, parted),
+    base: revision(baseName, base),
     head:
-      end === undefined
+      head === undefined
         ? { ...folderState(folder), name: "the working folder", wanted }
-        : revision(to!, end),
+        : revision(headName!, head),
   };
-}
-
-/** `A..B` is A and B; `A...B` begins where B left A. */
-function rangeIn(
-  first: string,
-  second: string | undefined,
-): readonly [string, string | undefined, ".." | "..." | undefined] {
-  const found = /^(.+?)(\.{2,3})(.*)$/.exec(first);
-  if (second !== undefined || found === null) return [first, second, undefined];
-  const [, from, dots, to] = found;
-  return [from!, to || "HEAD", dots as ".." | "..."];
 }
 
 const isFolder = (path: string) => existsSync(path) && statSync(path).isDirectory();

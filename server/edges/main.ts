@@ -27,12 +27,14 @@ import { WrongUse } from "./wrong-use";
 
 const help = `poise: weight and balance of an aircraft's build spec
 
-  poise check [FILE|FOLDER …] [--format FORMAT[=FILE]] … [--fail-on error|warning] [--date DAY]
-      [--color auto|always|never]
+  poise check [FILE|FOLDER …] [--format FORMAT[=FILE]] … [--fail-on error|warning|new] [--date DAY]
+      [--base REVISION] [--color auto|always|never]
       Judges every aircraft that reaches what is named (- reads standard input; nothing named: this
       folder). Ends with 0 where there is no error, 1 where there is one, 2 where it was called wrongly.
       Formats: full, concise, json, sarif, github, gitlab, junit, rdjson, markdown; several at once, each
-      to its file. DAY is what waivers are judged on.
+      to its file. DAY is what waivers are judged on. With a git revision as base (main... is where HEAD left
+      main) a new finding stands at the changed line that brought it, creep is judged, and what was done to
+      the yardstick is told first.
   poise diff BASE [HEAD] [-- PATH …] [the same options, and --fail-on new]
       Says what a change does to each aircraft: from one git revision to another (no HEAD: to the working
       folder; A...B: from where B left A), or from one folder to another.

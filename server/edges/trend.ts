@@ -1,13 +1,11 @@
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import { closest } from "../../grammar/unexpected";
 import { rootsOf } from "../judge";
-import { emptyProject, withFile } from "../project";
 import { seenOf, trendsOf } from "../views/trend";
 import { oneOf } from "./check-options";
 import { plainPath, workspaceFolderOf } from "./disk";
 import { trendCsv, trendTable } from "./formats/trend";
-import { commitOf, commitsTouching, filesOf } from "./git";
+import { commitOf, commitsTouching } from "./git";
+import { needsRepository, projectAt } from "./revisions";
 import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
 
@@ -15,14 +13,11 @@ import { WrongUse } from "./wrong-use";
 export function trend(args: readonly string[], print: (text: string) => void): 0 {
   const { since, format, paths } = optionsOf(args);
   const folder = workspaceFolderOf(plainPath("."));
-  if (!existsSync(join(folder, ".git")))
-    throw new WrongUse("this folder is in no git repository, and a trend is read from one");
+  needsRepository(folder, "a trend is read from one");
   const wanted = (file: string) => paths.some(path => isIn(file, path));
-  const history = commitsTouching(folder, rangeOf(folder, since)).map(at => {
-    let project = emptyProject([folder]);
-    for (const file of filesOf(folder, at.commit)) project = withFile(project, file);
-    return { at, roots: rootsOf(project, wanted).map(seenOf) };
-  });
+  const history = commitsTouching(folder, rangeOf(folder, since)).map(at => ({
+    ...{ at, roots: rootsOf(projectAt(folder, at.commit), wanted).map(seenOf) },
+  }));
   const trends = trendsOf(history);
   if (trends.length === 0) throw new WrongUse("no commit there has an aircraft");
   print(format === "csv" ? trendCsv(trends) : trendTable(trends));

@@ -118,7 +118,7 @@ const clashes: readonly [string, string][] = [
   ["--format sarif=", "--format sarif= names no file"],
   ["--format sarif=a --format json=a", "two formats would be written to a"],
   ["--format sarif=no/where.sarif", "no/where.sarif cannot be written (ENOENT)"],
-  ["--fail-on new", "check has no base to call a finding new: poise diff BASE --fail-on new"],
+  ["--fail-on new", "--fail-on new takes a base to call a finding new: poise check --base main"],
 ];
 test.each(clashes)("poise check %s: status 2", (call, message) => {
   const run = poise(["check", ...call.split(" ")], {

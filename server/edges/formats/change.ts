@@ -41,6 +41,22 @@ export function changeLines(
   ].map(plainRow);
 }
 
+/** What a change did to what an aircraft is measured by, and nothing else of it. */
+export function yardstickLines(
+  report: Report,
+  paint: Paint,
+  how: "full" | "concise",
+): readonly string[] {
+  const print = how === "full" ? table : plain;
+  const roots = report.change?.difference.roots ?? [];
+  return roots.flatMap(it => {
+    if (it.yardstick.length === 0) return [];
+    const [section] = sectionsOf(it);
+    const lines = print(report, section!, paint).map(plainRow);
+    return roots.length > 1 && how === "full" ? [plainRow(titleOf(it)), "", ...lines] : lines;
+  });
+}
+
 export function titleOf({ name, airframe, base, head }: RootDifference): string {
   const called = airframe === undefined ? name : `${name} ${airframe}`;
   if (base === undefined) return `${called} is new`;

@@ -3,30 +3,30 @@ import type { Finding } from "../../findings";
 import { memo } from "../../memo";
 import { type Project, sourceOf } from "../../project";
 import { type Where, whereIs } from "../places";
-import { changeLines } from "./change";
+import { brought, changeLines, yardstickLines } from "./change";
 import { oneLine, placeIn, said } from "./line";
 import { CAUTION, counted, foundIn, many, type Paint, type Report } from "./report";
 import { drawn, plainRow, windowOf } from "./row";
 
 /** For a person at a terminal: code frames, or what a change does. */
 export function full(report: Report, paint: Paint): string {
-  if (report.change) return changeLines(report, report.change, paint).join("\n");
+  if (report.change?.told) return changeLines(report, report.change, paint).join("\n");
   const frames = foundIn(report).map(it => `${frame(report.project, it.finding, paint)}\n`);
-  return [...frames, ...ending(report)].join("\n");
+  return [...yardstickLines(report, paint, "full"), ...frames, ...ending(report)].join("\n");
 }
 
 /** One line each: findings, and before them what a change did. */
 export function concise(report: Report, paint: Paint): string {
-  if (report.change) return changeLines(report, report.change, paint, "concise").join("\n");
+  if (report.change?.told) return changeLines(report, report.change, paint, "concise").join("\n");
   const lines = foundIn(report).map(it => oneLine(report.project, it.finding, paint));
-  return [...lines, ...ending(report)].join("\n");
+  return [...yardstickLines(report, paint, "concise"), ...lines, ...ending(report)].join("\n");
 }
 
 function ending(report: Report): readonly string[] {
   const { roots, files } = report;
   return [
     ...roots.map(root => plainRow(drawn(root.summary))),
-    `${counted(foundIn(report))} in ${many(files, "file")}`,
+    `${report.change ? `${brought(report)}; now ` : ""}${counted(foundIn(report))} in ${many(files, "file")}`,
     ...(roots.length > 0 ? [CAUTION] : []),
   ];
 }

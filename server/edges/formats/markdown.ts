@@ -23,13 +23,14 @@ export function markdown(report: Report): string {
   page.line(verdict(report), "");
   for (const it of report.change?.difference.roots ?? []) {
     const sections = sectionsOf(it);
-    if (sections.length === 0) continue;
+    if (sections.length === 0 || (!report.change?.told && it.yardstick.length === 0)) continue;
     page.line(`### ${escaped(titleOf(it))}`, "");
     for (const section of sections)
-      if (section.title === "Parts") folded(page, section);
+      if (!report.change?.told && section.title !== "The yardstick") continue;
+      else if (section.title === "Parts") folded(page, section);
       else table(page, section, report);
   }
-  if (report.change === undefined && report.roots.length > 0)
+  if (!report.change?.told && report.roots.length > 0)
     page.line(...report.roots.map(it => `- ${escaped(it.summary)}`), "");
   findings(page, report);
   return page.text(CAUTION);

@@ -23,6 +23,8 @@ export interface Change {
   readonly difference: Difference;
   readonly base: { readonly name: string; readonly project: Project; readonly folder: string };
   readonly head: { readonly name: string };
+  /** What it does to each aircraft is told too: `check` with a base tells only of the yardstick and the findings. */
+  readonly told: boolean;
 }
 
 export type Paint = (severity: Severity | "dim", text: string) => string;

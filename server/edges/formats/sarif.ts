@@ -28,7 +28,7 @@ export function sarif(report: Report): string {
     runs: [
       {
         tool: { driver: { name: "Poise", version, semanticVersion: version, rules } },
-        automationDetails: { id: report.change ? "poise/diff/" : "poise/check/" },
+        automationDetails: { id: report.change?.told ? "poise/diff/" : "poise/check/" },
         columnKind: "utf16CodeUnits",
         originalUriBaseIds: {
           "%SRCROOT%": { description: { text: "The folder the files are relative to." } },

@@ -5,6 +5,7 @@ import { pathOf } from "./parts";
 import type { Nearest, Room } from "./rooms";
 import type { Sum } from "./sums";
 import type { Thing } from "./things";
+import type { Yardstick } from "./yardstick";
 
 /** Where a span stands: in the head, or in the base of what is gone. */
 export type PlaceOf = (span: Span, side: "base" | "head") => object;
@@ -15,14 +16,7 @@ export function differenceIn(it: RootDifference, place: PlaceOf): object {
     name: it.name,
     airframe: it.airframe ?? null,
     state: it.base === undefined ? "new" : it.head === undefined ? "gone" : "kept",
-    yardstick: it.yardstick.map(({ base, head, effect, hides }) => ({
-      ...{ effect, kind: (head ?? base)!.kind, what: (head ?? base)!.what },
-      path: (head ?? base)!.path ?? null,
-      base: base?.shown ?? null,
-      head: head?.shown ?? null,
-      hides: hides ?? null,
-      ...(head ? place(head.at, "head") : place(base!.at, "base")),
-    })),
+    yardstick: it.yardstick.map(one => markIn(one, place)),
     empty: { base: sumIn(it.empty.base), head: sumIn(it.empty.head) },
     assemblies: it.assemblies.map(({ path, basePath, base, head, causes }) => ({
       path,
@@ -48,6 +42,18 @@ export function differenceIn(it: RootDifference, place: PlaceOf): object {
       base: roomIn(base),
       head: roomIn(head),
     })),
+  };
+}
+
+export function markIn({ base, head, effect, hides }: Yardstick, place: PlaceOf): object {
+  const { kind, what, path } = (head ?? base)!;
+  return {
+    ...{ effect, kind, what },
+    path: path ?? null,
+    base: base?.shown ?? null,
+    head: head?.shown ?? null,
+    hides: hides ?? null,
+    ...(head ? place(head.at, "head") : place(base!.at, "base")),
   };
 }
 
