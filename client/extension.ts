@@ -3,6 +3,7 @@ import { budgetView } from "./budget";
 import { newAircraft } from "./new-aircraft";
 import { type Library, languageServer } from "./server";
 import { statusItems } from "./status";
+import { trying } from "./trial";
 import { weighing } from "./weigh";
 import { whyDocuments } from "./why";
 
@@ -37,6 +38,7 @@ export function extension(load: () => Promise<Library>) {
         budget,
         commands.registerCommand("poise.why", why.show),
         commands.registerCommand("poise.weigh", weighing(server.ask, context.workspaceState)),
+        commands.registerCommand("poise.try", trying(server.ask, why.show)),
         commands.registerCommand("poise.new", newAircraft(server.ask)),
         commands.registerCommand("poise.budget.why", why.show),
         commands.registerCommand("poise.restart", server.restart),

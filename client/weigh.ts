@@ -1,14 +1,5 @@
-import {
-  InputBoxValidationSeverity,
-  l10n,
-  type Memento,
-  QuickPickItemKind,
-  Range,
-  Uri,
-  WorkspaceEdit,
-  window,
-  workspace,
-} from "vscode";
+import { InputBoxValidationSeverity, l10n, type Memento, QuickPickItemKind, window } from "vscode";
+import { applied, type Edits } from "./edits";
 
 /** Asks the language server; undefined: it is not running. */
 type Ask = <Answer>(method: string, params: object) => Promise<Answer | undefined>;
@@ -30,17 +21,8 @@ interface Part {
 interface Reading {
   readonly said: string;
   readonly severity: "information" | "warning" | "error";
-  readonly edit: { readonly changes: Readonly<Record<string, readonly TextEdit[]>> } | null;
+  readonly edit: Edits | null;
 }
-interface TextEdit {
-  readonly range: { readonly start: Position; readonly end: Position };
-  readonly newText: string;
-}
-interface Position {
-  readonly line: number;
-  readonly character: number;
-}
-
 /** Takes readings part by part until Escape: which airframe, which scale, then part and reading in turn. */
 export function weighing(ask: Ask, memory: Memento): () => Promise<void> {
   return async () => {
@@ -163,14 +145,3 @@ const severities = {
   warning: InputBoxValidationSeverity.Warning,
   error: InputBoxValidationSeverity.Error,
 } as const;
-
-async function applied({ changes }: NonNullable<Reading["edit"]>): Promise<boolean> {
-  const edit = new WorkspaceEdit();
-  for (const [uri, edits] of Object.entries(changes))
-    for (const { range, newText } of edits) {
-      const { start, end } = range;
-      const at = new Range(start.line, start.character, end.line, end.character);
-      edit.replace(Uri.parse(uri), at, newText);
-    }
-  return workspace.applyEdit(edit);
-}

@@ -20,6 +20,7 @@ import { importList } from "./import";
 import { progress } from "./progress";
 import { sheet } from "./sheet";
 import { trend } from "./trend";
+import { tryValue } from "./try";
 import { unitsBeyond } from "./units-mathjs";
 import { weigh } from "./weigh";
 import { tellWhy } from "./why";
@@ -45,6 +46,9 @@ const help = `poise: weight and balance of an aircraft's build spec
       Shows how a figure comes about, each line with its place in the spec: of a part, an assembly, a
       tank or seat (wing.spar, gear.main.LH), the aircraft (its name, or empty), a loading or its stage
       (two_up.takeoff), a let, an envelope.
+  poise try [FILE] PATH VALUE
+      Says what another value would do, with no file touched: a figure ("20.6 lb"), a place ("FS 120, WL 3")
+      or an option of a choice.
   poise compare [FILE] [--airframe NAME] [--most ROWS]
       What each option of a choice, and combinations of them, make of the aircraft: empty weight, CG, what is
       left of its budget, loadings outside, the verdict over all permitted loadings, findings.
@@ -106,6 +110,9 @@ function main(args: readonly string[]): number {
     case "why":
       useUnitsBeyond(unitsBeyond);
       return tellWhy(rest, print);
+    case "try":
+      useUnitsBeyond(unitsBeyond);
+      return tryValue(rest, print);
     case "compare":
       useUnitsBeyond(unitsBeyond);
       return compare(rest, print);
@@ -166,6 +173,7 @@ function main(args: readonly string[]): number {
         "diff",
         "trend",
         "why",
+        "try",
         "compare",
         "history",
         "effectivity",

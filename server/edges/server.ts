@@ -27,6 +27,7 @@ import { refresher } from "./refresh";
 import { containsAnswer, isInAnswer, preparedAnswer, symbolAnswer } from "./thing-answers";
 import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
 import { tokenAnswers, tokenLegend } from "./token-answers";
+import { type TryQuestion, tryAnswer } from "./try-answer";
 import { pathOf, uriOf } from "./uris";
 import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
 import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
@@ -353,6 +354,10 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       },
       { roots: [], shown: null, tree: null },
     ),
+  );
+  connection.onRequest(
+    "poise/try",
+    guarded((question: TryQuestion) => tryAnswer(files.project(), question), null),
   );
   connection.onRequest("poise/new", guarded(newAnswer, null));
 

@@ -4,7 +4,9 @@ import { rootWith } from "../features/place";
 import { whyAt } from "../features/why-at";
 import type { Root } from "../model/root";
 import type { Project } from "../project";
-import { why } from "../views/why";
+import { trialLines, trialOf } from "../views/trial";
+import { type WhyLine, why } from "../views/why";
+import { line } from "../views/why/lines";
 import { withPlaces } from "../views/why-places";
 import { locationOf } from "./to-lsp";
 import { isIn, pathOf, uriOf } from "./uris";
@@ -39,7 +41,7 @@ export function whyAnswer(
   const at = position && whyAt(project, file, position);
   const root = at?.root ?? rootWith(project, file);
   const asked = at?.path ?? path;
-  const lines = root && asked !== undefined ? why(root, asked) : undefined;
+  const lines = root && asked !== undefined ? linesOf(project, root, asked) : undefined;
   if (root === undefined || asked === undefined || lines === undefined) return null;
   const told = withPlaces(project, lines, it => nameIn(project, it));
   return {
@@ -50,6 +52,14 @@ export function whyAnswer(
       source ? [{ line, from, to: text.length, target: locationOf(project, source) }] : [],
     ),
   };
+}
+
+/** How a figure comes about; of `wing.spar = 20 lb` what that would do. */
+function linesOf(project: Project, root: Root, asked: string): readonly WhyLine[] | undefined {
+  const [, path, value] = /^(\S+) = (.+)$/.exec(asked) ?? [];
+  if (path === undefined || value === undefined) return why(root, asked);
+  const trial = trialOf(project, root, path, value);
+  return "why" in trial ? [line(`${asked}: ${trial.why}`)] : trialLines(project, trial);
 }
 
 /** A link to it for under a hover, as VS Code runs a command; nothing where the name has no figure. */
