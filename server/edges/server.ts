@@ -24,6 +24,7 @@ import {
 import { newAnswer } from "./new-answer";
 import { statusBoard } from "./publish";
 import { refresher } from "./refresh";
+import { signatureAnswer, signatureOptions } from "./signature-answers";
 import { containsAnswer, isInAnswer, preparedAnswer, symbolAnswer } from "./thing-answers";
 import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
 import { tokenAnswers, tokenLegend } from "./token-answers";
@@ -126,6 +127,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
         referencesProvider: true,
         documentHighlightProvider: true,
         renameProvider: { prepareProvider: true },
+        signatureHelpProvider: signatureOptions,
         documentSymbolProvider: true,
         workspaceSymbolProvider: true,
         callHierarchyProvider: true,
@@ -220,6 +222,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       return { uri: uriOf(found.file), range: { start, end: start } };
     }, null),
   );
+  connection.onSignatureHelp(guarded(params => signatureAnswer(files.project(), params), null));
   connection.onReferences(guarded(params => referencesAnswer(files.project(), params), []));
   connection.onDocumentHighlight(guarded(params => highlightAnswer(files.project(), params), []));
   connection.onPrepareRename(guarded(params => prepareRenameAnswer(files.project(), params), null));

@@ -20,7 +20,7 @@ export function statementsIn(source: Source, rows: Range): readonly Standing[] {
   const last = indexAtRow(lines, rows.end.line);
   for (let i = indexAtRow(lines, rows.start.line); i <= last; i++) {
     const line = lineAt(lines, i)!;
-    const around = line.pieces.length === 0 ? [] : [...headsAround(source.items, line)];
+    const around = line.pieces.length === 0 ? [] : [...blocksAt(source, line)];
     let before: Statement | undefined;
     for (const piece of line.pieces) {
       if (piece.kind === "statement") {
@@ -33,7 +33,11 @@ export function statementsIn(source: Source, rows: Range): readonly Standing[] {
   return found;
 }
 
-/** Of the blocks that a line begins in. */
+/** The heads of the blocks that a line begins in, the outermost first. */
+export const blocksAt = (source: Source, line: Line): readonly Statement[] => [
+  ...headsAround(source.items, line),
+];
+
 function* headsAround(items: readonly Item[], line: Line): Iterable<Statement> {
   let low = 0;
   let high = items.length;

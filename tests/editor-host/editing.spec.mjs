@@ -28,3 +28,19 @@ test("a comment goes on in the next line, a brace brings its fellow", async ({ b
   await expect(bench.line(/^\s{2}part\stube$/)).toBeVisible();
   await expect(bench.editor.locator(".view-line").filter({ hasText: /^}$/ })).toHaveCount(2);
 });
+
+test("what a clause takes is told behind its keyword, and which of it comes next", async ({
+  bench,
+}) => {
+  const help = bench.page.locator(".parameter-hints-widget.visible");
+  await bench.open("wing.poise");
+  await expect(bench.squiggles("error")).toHaveCount(1);
+  await bench.line("part spar").click({ position: { x: 60, y: 8 } });
+  await bench.page.keyboard.press("End");
+  await bench.page.keyboard.press("Enter");
+  await bench.page.keyboard.type("part leg quoted 3 lb shape tube ", { delay: 60 });
+  await expect(help).toContainText("shape tube outer diameter, inner diameter, length");
+  await expect(help.locator(".parameter.active")).toHaveText("outer diameter");
+  await bench.page.keyboard.type("3 in, ", { delay: 60 });
+  await expect(help.locator(".parameter.active")).toHaveText("inner diameter");
+});
