@@ -13,6 +13,10 @@ export interface Thing {
   readonly pn: string | undefined;
   /** kg of all its pieces on every side; undefined: unknown. Of a tank, seat or bay: of no mass of its own. */
   readonly mass: number | undefined;
+  /** kg of growth on top, of all its pieces. */
+  readonly growth: number;
+  /** It stands on both sides. */
+  readonly mirrored: boolean;
   readonly basis: Basis | undefined;
   /** Of the right-hand one where there are two. */
   readonly place: Place;
@@ -43,11 +47,14 @@ function thing(it: Exclude<Member, Assembly | { kind: "reserve" }>, sides: numbe
     at: it.head.path ?? it.head,
     figureAt: it.head.path ?? it.head,
   };
-  if (!("qty" in it)) return { ...own, mass: undefined, basis: undefined, pieces: sides };
+  const mirrored = sides === 2;
+  if (!("qty" in it))
+    return { ...own, mass: undefined, growth: 0, mirrored, basis: undefined, pieces: sides };
   return {
     ...own,
     figureAt: it.governing?.clause ?? it.head.figure ?? own.at,
     mass: it.mass === undefined ? undefined : it.mass * sides,
+    ...{ growth: it.growth * sides, mirrored },
     basis: it.governing?.basis,
     pieces: it.qty * sides,
   };
@@ -59,6 +66,7 @@ function whole({ path, item, head, weighed }: Assembly, sides: number): Thing {
     ...{ kind: "assembly", path },
     pn: clauseOf(clausesOf(item), "pn")?.text?.text,
     mass: weighed?.mass === undefined ? undefined : weighed.mass * sides,
+    ...{ growth: 0, mirrored: sides === 2 },
     basis: "weighed",
     place: { fs: undefined, bl: undefined, wl: undefined },
     pieces: sides,
