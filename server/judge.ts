@@ -276,7 +276,7 @@ function letFaults(root: Root): readonly Fault[] {
 }
 
 /** Faults of the text, envelopes and weight limits cannot be waived: nothing that flies rests on a waiver. */
-const waivable = new Set([
+export const waivable = new Set([
   ...["over-budget", "budget-at-risk", "margin-low", "over-allocated", "cg-off-target"],
   ...["record-overtaken", "figure-suspect", "mass-missing", "arm-missing", "unlisted"],
   ...["arm-and-moment-differ"],

@@ -34,7 +34,9 @@ test("imports only point down", () => {
     for (const [, target] of textOf(path).matchAll(/from "(\.[^"]+)"/g)) {
       const imported = relative(root, resolve(root, dirname(path), target!)).replaceAll("\\", "/");
       if (imported === "package.json") continue;
-      const file = [`${imported}.ts`, `${imported}/index.ts`].find(it => sources.includes(it));
+      const file = imported.endsWith(".json")
+        ? imported
+        : [`${imported}.ts`, `${imported}/index.ts`].find(it => sources.includes(it));
       expect(rank(file ?? ""), `${path} imports ${imported}`).toBeGreaterThanOrEqual(0);
       expect(rank(file!), `${path} may not import ${imported}`).toBeLessThanOrEqual(rank(path));
     }
@@ -54,7 +56,9 @@ test("what answers an editor runs where there is no Node", () => {
       if (target === undefined || from !== undefined) continue;
       expect(target, path).not.toMatch(/^node:|\/node$/);
       const imported = relative(root, resolve(root, dirname(path), target)).replaceAll("\\", "/");
-      const file = [`${imported}.ts`, `${imported}/index.ts`].find(it => sources.includes(it));
+      const file = imported.endsWith(".json")
+        ? imported
+        : [`${imported}.ts`, `${imported}/index.ts`].find(it => sources.includes(it));
       if (file !== undefined) reached.add(file);
     }
   expect(reached.size).toBeGreaterThan(100);

@@ -11,6 +11,12 @@ import type { Project } from "../project";
 import { actionKinds, actionsAnswer, chosenEdit, editorEdits } from "./action-answers";
 import { type BudgetAnswer, type BudgetQuestion, budgetAnswer } from "./budget-answer";
 import { codePage } from "./code-pages";
+import {
+  completionAnswer,
+  completionDocs,
+  completionProvider,
+  editorList,
+} from "./completion-answers";
 import { findingAnswers } from "./finding-answers";
 import { globs } from "./globs";
 import { hintAnswer, hintsWanted } from "./hint-answers";
@@ -41,6 +47,7 @@ import { type DiskFor, type Workspace, workspace } from "./workspace";
 export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let folders: string[] = [];
   let edits = editorEdits({});
+  let list = editorList({}, false);
   let watches = false;
   let changesFolders = false;
   let linksWhy = false;
@@ -118,11 +125,13 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     changesFolders = capabilities.workspace?.workspaceFolders === true;
     edits = editorEdits(capabilities);
+    list = editorList(capabilities, initializationOptions?.ownSnippets === true);
     can = capabilities.workspace;
     return {
       capabilities: {
         textDocumentSync: { openClose: true, change: lsp.TextDocumentSyncKind.Incremental },
         hoverProvider: true,
+        completionProvider,
         definitionProvider: true,
         referencesProvider: true,
         documentHighlightProvider: true,
@@ -223,6 +232,10 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     }, null),
   );
   connection.onSignatureHelp(guarded(params => signatureAnswer(files.project(), params), null));
+  connection.onCompletion(guarded(params => completionAnswer(files.project(), params, list), null));
+  connection.onCompletionResolve(item =>
+    guarded(() => completionDocs(files.project(), item, list), item)(undefined),
+  );
   connection.onReferences(guarded(params => referencesAnswer(files.project(), params), []));
   connection.onDocumentHighlight(guarded(params => highlightAnswer(files.project(), params), []));
   connection.onPrepareRename(guarded(params => prepareRenameAnswer(files.project(), params), null));

@@ -11,7 +11,7 @@ export function reportAgain(clauses: readonly Clause[], report: Report): void {
   let seen = 0;
   for (const clause of clauses) {
     const bit = bits[clause.kind] ?? 0;
-    if (bit === 0 || (clause.kind === "budget" && clause.of !== undefined)) continue;
+    if (bit === 0 || isOfPath(clause)) continue;
     if ((seen & bit) !== 0) {
       const first = clauses.find(it => bits[it.kind] === bit)!;
       const message =
@@ -23,6 +23,14 @@ export function reportAgain(clauses: readonly Clause[], report: Report): void {
     seen |= bit;
   }
 }
+
+/** May a clause of some kind not stand beside those that are there? */
+export function standsAlready(kind: string, clauses: readonly Clause[]): boolean {
+  const bit = bits[kind as Clause["kind"]] ?? 0;
+  return bit !== 0 && clauses.some(it => bits[it.kind] === bit && !isOfPath(it));
+}
+
+const isOfPath = (clause: Clause) => clause.kind === "budget" && clause.of !== undefined;
 
 const once: readonly Clause["kind"][] = [
   ...(["inertia", "at", "span", "moment", "qty", "mirrored", "effective", "kind"] as const),

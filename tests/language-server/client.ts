@@ -118,6 +118,9 @@ export interface Setup {
   readonly linksWhy?: boolean;
   /** It can be asked to ask again. */
   readonly refreshes?: boolean;
+  /** What its list of completions shows, and whether it has the snippets already. */
+  readonly list?: object;
+  readonly ownSnippets?: boolean;
   /** What else it says it can do. */
   readonly textDocument?: object;
   readonly workspace?: object;
@@ -126,6 +129,7 @@ export interface Setup {
 /** An editor of few words: speaks to the built server, and keeps what it is told. */
 export async function editor(setup: Setup) {
   const { folders, over = "stdio", exclude = [], linksWhy = false, refreshes = false } = setup;
+  const { list = {}, ownSnippets = false } = setup;
   const { tellsTime = false, elsewhere = over === "worker" } = setup;
   const { server, connection } = started(over);
   const lists = new Map<string, readonly Diagnostic[]>();
@@ -175,11 +179,11 @@ export async function editor(setup: Setup) {
         }),
         ...setup.workspace,
       },
-      textDocument: setup.textDocument,
+      textDocument: { completion: { completionItem: list }, ...setup.textDocument },
     },
     rootUri: null,
     workspaceFolders: folders.map(folderOf),
-    initializationOptions: { exclude, linksWhy, tellsTime },
+    initializationOptions: { exclude, linksWhy, tellsTime, ownSnippets },
   });
   await connection.sendNotification("initialized", {});
 
@@ -343,6 +347,7 @@ export async function editor(setup: Setup) {
     /** Any other question about a document. */
     ask: <T>(method: string, file: string, params: object = {}) =>
       connection.sendRequest<T>(`textDocument/${method}`, { ...document(file), ...params }),
+    resolve: <T>(what: string, item: T) => connection.sendRequest<T>(`${what}/resolve`, item),
     why: (file: string, about: Position | string) =>
       connection.sendRequest<Why | null>("poise/why", {
         uri: uriOf(file),

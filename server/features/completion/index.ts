@@ -1,0 +1,54 @@
+import type { Position } from "../../../grammar/source";
+import { type Project, sourceOf } from "../../project";
+import { unitTable } from "../../quantity/units";
+import { rootWith } from "../place";
+import { namesAt } from "./names";
+import type { Offer } from "./offer";
+import { snippetOffers } from "./snippets";
+import { PROBE, readingWith, typedAt } from "./typed";
+import { unitsAt } from "./units";
+import { wordsAt } from "./words";
+
+/** What could stand at a position. */
+export interface Completion {
+  /** What is typed of it already. */
+  readonly typed: string;
+  /** How many of its letters stand behind the cursor. */
+  readonly rest: number;
+  /** In their order. */
+  readonly offers: readonly Offer[];
+}
+
+/**
+ * The names, units, words and whole declarations that fit where the cursor stands. Half a line is what it is
+ * asked of: what stands in front of the cursor says what may follow, and nothing behind it does.
+ * @param today ISO, for snippets that are dated
+ */
+export function completion(
+  project: Project,
+  path: string,
+  position: Position,
+  today: string,
+): Completion | undefined {
+  const source = sourceOf(project, path);
+  const typed = source && typedAt(source, position);
+  if (source === undefined || typed === undefined) return undefined;
+  const root = rootWith(project, path);
+  const own = root?.units ?? {
+    mass: unitTable.get("kg")!,
+    length: unitTable.get("m")!,
+    volume: unitTable.get("L")!,
+  };
+  const units = unitsAt(typed, root, own);
+  if (units.needed) return { typed: typed.word, rest: typed.rest, offers: units.offers };
+  const names = root ? namesAt(project, root, typed) : [];
+  // there is one aircraft
+  const words = wordsAt(typed, source.items).filter(it => it.label !== "aircraft" || !root);
+  const begins = readingWith(typed, PROBE).begins;
+  const whole = begins ? snippetOffers(new Set(words.map(it => it.label)), today) : [];
+  const ranked = [units.offers, names, words, whole].flatMap((offers, group) =>
+    offers.map(it => ({ ...it, rank: 1000 * group + it.rank })),
+  );
+  const offers = ranked.sort((a, b) => a.rank - b.rank);
+  return { typed: typed.word, rest: typed.rest, offers };
+}
