@@ -38,6 +38,7 @@ import {
 import { type At, documentationOf, memberWith, nodesAt, rootWith, valueOfLet } from "./place";
 import { roomLines } from "./room";
 import { keptOf } from "./shop-hover";
+import { functionHelp } from "./signatures";
 
 export interface Hover {
   readonly at: Span;
@@ -283,13 +284,16 @@ function baseUnits({ mass, length, time, angle, current, other }: Dimension): st
 
 /** A thing may be called like a keyword, and a text may hold any word: there it is none. */
 function keywordHover({ statement, nodes, offset }: At): Hover | undefined {
-  if ("text" in nodes.at(-1)!) return undefined;
+  const inner = nodes.at(-1)!;
+  const isFunction = nodes.some(it => "args" in it && "name" in it && it.name === inner);
+  if ("text" in inner && !isFunction) return undefined;
   const { text } = statement.line;
   const before = text.slice(0, offset).match(/[\p{L}_]*$/u)![0];
   const word = before + text.slice(offset).match(/^[\p{L}_]*/u)![0];
-  const help = keywordHelp.get(word);
   const from = offset - before.length;
-  if (help === undefined) return undefined;
   const at = { line: statement.line, from, to: from + word.length };
-  return { at, markdown: `**${word}**: ${help}` };
+  const called = isFunction ? functionHelp(word) : undefined;
+  if (called) return { at, markdown: `**${called.label}**: ${called.help}` };
+  const help = keywordHelp.get(word);
+  return help === undefined ? undefined : { at, markdown: `**${word}**: ${help}` };
 }

@@ -20,6 +20,7 @@ export const clauseSignatures: readonly string[] = [
   "spread estimated {percent}, calculated {percent}, quoted {percent}, weighed {percent} common {percent that all records share}",
   "budget {mass} margin {percent of the budget}",
   "margin {percent of the budget}",
+  "creep {mass that one change may add}",
   "cg FS {from} .. {to}",
   "cg {weight}: FS {forward limit} .. {aft limit}",
   "lateral BL {left limit} .. {right limit}",

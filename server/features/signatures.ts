@@ -109,6 +109,9 @@ const functions: ReadonlyMap<string, Signature> = new Map(
   Object.entries(functionSignatures).map(([name, [label, help]]) => [name, readLabel(label, help)]),
 );
 
+/** What a function takes and gives, in one line each. */
+export const functionHelp = (name: string): Signature | undefined => functions.get(name);
+
 function isComment(before: string, tokens: readonly Token[]): boolean {
   const end = tokens.at(-1)?.endOffset ?? -1;
   const rest = before.slice(end + 1);

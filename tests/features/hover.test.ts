@@ -150,6 +150,18 @@ test("a unit: what it measures", () => {
   expect(hovered("fluid oil 1 lb/ft$0^3")).toContain("= 16.0184634 kg·m^-3");
 });
 
+test("a function: what it takes and what it gives; the same word without parentheses is a keyword", () => {
+  const require = (left: string) =>
+    hovered(`envelope normal { takeoff 900 lb }\nrequire ${left} < 1 t`);
+  expect(require("take$0off(normal)")).toBe(
+    "**takeoff(envelope)**: the takeoff weight that the envelope allows.",
+  );
+  expect(hovered("envelope normal { take$0off 900 lb }")).toBe(
+    "**takeoff**: the greatest weight at takeoff.",
+  );
+  expect(require("sq$0rt(4) * 1 lb")).toContain("**sqrt(figure)**: the square root");
+});
+
 test("a word of the language, and the same word as a name or in a text", () => {
   expect(hovered("part keel esti$0mated 2 lb at FS 3")).toContain("the least mature basis");
   expect(hovered('part keel "a weig$0hed one" estimated 2 lb at FS 3')).toBe("");
