@@ -26,14 +26,17 @@ function parts(base: string, head: string): readonly string[] {
   });
 }
 
+type Mark = Difference["roots"][number]["yardstick"][number];
+function shownMark(it: Mark): string {
+  const { what, path } = (it.head ?? it.base)!;
+  const of = path === undefined ? "" : ` of ${path}`;
+  return `${it.effect} ${what}${of}: ${it.base?.shown ?? "none"} → ${it.head?.shown ?? "gone"}`;
+}
+
 /** "effect what: was → is" of every change to the yardstick. */
 function yardstick(base: string, head: string): readonly string[] {
   const [root] = between(base, head).roots;
-  return root!.yardstick.map(it => {
-    const { what, path } = (it.head ?? it.base)!;
-    const of = path === undefined ? "" : ` of ${path}`;
-    return `${it.effect} ${what}${of}: ${it.base?.shown ?? "none"} → ${it.head?.shown ?? "gone"}`;
-  });
+  return root!.yardstick.map(shownMark);
 }
 
 const spar = "part spar calculated 10 lb at FS 100";
@@ -137,6 +140,13 @@ test("in an assembly weighed as a whole its parts explain nothing", () => {
 });
 
 const wing = (clauses: string, inside = "") => `assembly wing ${clauses} {\n${inside}${spar}\n}\n`;
+const tank = (full: string) =>
+  `fluid mogas 6 lb/gal\ntank fuel holds 10 gal of mogas {\n  filled 4 gal at FS 99\n  filled 10 gal at ${full}\n}\n`;
+const battery = (standard: string) => `choice battery default ${standard} {
+  option agm { part cell quoted 22 lb at FS 160 }
+  option lithium { part cell quoted 9 lb at FS 160 }
+}
+`;
 const flying = (envelope: string, seat = "range 110 lb .. 200 lb", more = "") =>
   `part hull weighed 500 lb at FS 90\nseat pilot at FS 92 ${seat}\nenvelope normal {\n${envelope}\n}\n${more}`;
 const rows = "takeoff 900 lb\ncg 400 lb: FS 80 .. 95\ncg 900 lb: FS 82 .. 95";
@@ -261,6 +271,47 @@ test.each([
     "looser require mass(spar) < 11 lb: light → gone",
   ],
   [
+    "a spread, whichever way: a smaller one makes a budget look surer, a larger one a weighing",
+    wing("spread calculated 3% common 1%"),
+    wing("spread calculated 2% common 1%"),
+    "changed spread calculated of wing: 3 %, common 1 % → 2 %, common 1 %",
+  ],
+  [
+    "a spread as a mass",
+    wing("spread calculated 3%"),
+    wing("spread calculated 1% + 0.2 lb"),
+    "changed spread calculated of wing: 3 % → 1 % + 0.2 lb",
+  ],
+  [
+    "a tank's contents elsewhere",
+    flying(rows, undefined, tank("FS 100")),
+    flying(rows, undefined, tank("FS 98")),
+    "changed filled, row 2 of fuel: 10 gal at FS 100 in → 10 gal at FS 98 in",
+  ],
+  [
+    "a tank's rows in liters are the same rows",
+    flying(rows, undefined, tank("FS 100")),
+    flying(rows, undefined, tank("FS 8 ft 4 in").replace("filled 10 gal", "filled 37.85411784 L")),
+  ],
+  [
+    "a gear that swings otherwise",
+    wing("swing 80 deg about BL at FS 100, WL 20"),
+    wing("swing 84 deg about BL at FS 100, WL 20"),
+    "changed swing of wing: 80 deg about BL at FS 100, WL 20 → 84 deg about BL at FS 100, WL 20",
+  ],
+  [
+    "the default of a choice",
+    battery("lithium"),
+    battery("agm"),
+    "changed default of battery: lithium → agm",
+  ],
+  [
+    "the first option, which counts without a default",
+    battery("agm"),
+    battery("agm").replace(" default agm", ""),
+  ],
+  ["a choice that is new is told by its parts", spar, battery("agm")],
+  [
     "a waiver",
     wing("budget 9 lb"),
     `${wing("budget 9 lb")}waive over-budget of wing "so be it"\n`,
@@ -268,6 +319,15 @@ test.each([
   ],
 ])("the yardstick: %s", (_, base, head, ...changes) => {
   expect(yardstick(base!, head!)).toEqual(changes);
+});
+
+test.each([
+  ["FS 0 .. 290", "FS 0 .. 310", "looser extent FS: 0 in .. 290 in → 0 in .. 310 in"],
+  ["FS 0 .. 290", "FS 5 .. 290", "tighter extent FS: 0 in .. 290 in → 5 in .. 290 in"],
+])("the yardstick: an extent of %s becomes %s", (base, head, change) => {
+  const text = (extent: string) => `aircraft kite { units lb, in, gal extent ${extent} }\n${spar}`;
+  const [root] = differenceOf(sideOf(text(base)), sideOf(text(head))).roots;
+  expect(root!.yardstick.map(shownMark)).toEqual([change]);
 });
 
 test("a budget raised to pass says what it hides", () => {

@@ -9,9 +9,14 @@ export interface Mark {
     | "budget"
     | "creep"
     | "growth"
+    | "spread"
     | "reserve"
     | "limit"
     | "range"
+    | "extent"
+    | "filled"
+    | "swing"
+    | "choice"
     | "loading"
     | "requirement"
     | "waiver";
@@ -21,7 +26,7 @@ export interface Mark {
   readonly what: string;
   /** SI; undefined is left open. */
   readonly values: readonly (number | undefined)[];
-  /** For each value: 1, a higher one allows more; -1, a lower one does; 0, neither is said. */
+  /** For each value: 1, a higher one allows more; -1, a lower one does; 0 or nothing, neither is said. */
   readonly senses: readonly (1 | 0 | -1)[];
   /** Whether there being one at all allows more (1) or less (-1). */
   readonly presence: 1 | 0 | -1;

@@ -8,6 +8,7 @@ import type { Root } from "../../model/root";
 import type { Station } from "../../model/station";
 import { show } from "../../quantity/show";
 import { amounts, band, type Mark, mark, rate } from "./mark";
+import { rowsOfTank, spreadsOf, swingOf } from "./marks-of-premises";
 
 /** Of an assembly or what stands in one: its budget, margin, creep, growth and CG target, what is held back, what may be loaded. */
 export function marksOfMember(member: Member, root: Root): readonly Mark[] {
@@ -42,19 +43,23 @@ export function marksOfMember(member: Member, root: Root): readonly Mark[] {
     const { axis, low, high, at } = member.target;
     found.push(band("limit", path, `cg target ${axis}`, low, high, root.units.length, at));
   }
-  if ("growth" in member || member.kind === "assembly") found.push(...growthOf(member, root));
+  if ("growth" in member || member.kind === "assembly")
+    found.push(...growthOf(member, root), ...spreadsOf(member, root));
+  if (member.kind === "assembly") found.push(...swingOf(member));
   if ("range" in member) found.push(...marksOfStation(member, root));
   return found;
 }
 
 /** What may be loaded is what the proof over all loadings is about: a narrower range proves less. */
-function marksOfStation(station: Station, { units }: Root): readonly Mark[] {
+function marksOfStation(station: Station, root: Root): readonly Mark[] {
+  const { units } = root;
   const { path, head, range, holds, unusable, ends } = station;
   const clause = clauseOf(clausesOf(station.item), "range") ?? head;
   const arms = ends.flatMap(it => it.fs ?? []);
   const [low, high] = [Math.min(...arms), Math.max(...arms)];
   return [
     ...(range ? [amounts(path, "range", range, [1, -1], clause)] : []),
+    ...rowsOfTank(station, root),
     ...(holds ? [amounts(path, "holds", [holds], [0], head)] : []),
     ...(unusable ? [amounts(path, "unusable", [unusable], [0], head)] : []),
     ...(low < high

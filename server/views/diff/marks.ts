@@ -7,15 +7,18 @@ import { show } from "../../quantity/show";
 import { type Mark, mark } from "./mark";
 import { marksOfEnvelope, marksOfLoading } from "./marks-of-flight";
 import { marksOfMember } from "./marks-of-members";
+import { defaultOf, extentOf } from "./marks-of-premises";
 import { assembliesOf } from "./things";
 
-/** Everything a design is judged by: budgets, growth, reserves, limits, ranges, requirements, waivers. */
+/** Everything a design is judged by: budgets, creep, growth, spreads, reserves, limits, ranges, swings, default options, requirements, waivers. */
 export function marksOf(root: Root): readonly Mark[] {
   return [
     ...assembliesOf(root).flatMap(({ assembly }) => [
       ...marksOfMember(assembly, root),
       ...assembly.members.flatMap(it => (it.kind === "assembly" ? [] : marksOfMember(it, root))),
     ]),
+    ...extentOf(root),
+    ...root.statements.choices.flatMap(defaultOf),
     ...root.envelopes.flatMap(it => marksOfEnvelope(it, root)),
     ...loadLimitsOf(root).limits.map(({ statement, most, unit, spots, under }) =>
       mark("limit", undefined, `limit of ${namesOf(spots)}${under ? ` in ${under.name}` : ""}`, {

@@ -41,6 +41,8 @@ export function yardstickOf(
 
 /** The budget of a new assembly, the load in a loading that is gone: they come and go with what they are of. */
 function isOfNothing({ kind, what }: Mark, path: string | undefined, there: Set<string>): boolean {
+  // one that came or went is told by its parts
+  if (kind === "choice") return true;
   if (path === undefined || kind === "reserve" || kind === "waiver") return false;
   return !there.has(kind === "loading" ? what.split(":", 1)[0]! : path);
 }
@@ -72,6 +74,8 @@ function effectOf(base: Mark | undefined, head: Mark | undefined): Yardstick["ef
     const sense = head.senses[i] ?? 0;
     effects.add(a === undefined || b === undefined ? "changed" : allows(sense * Math.sign(b - a)));
   });
+  // what has no figures is told by its words
+  if (head.kind === "choice" && head.shown !== base.shown) effects.add("changed");
   const [first, ...others] = effects;
   return others.length > 0 ? "changed" : first;
 }
