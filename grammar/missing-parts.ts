@@ -98,6 +98,10 @@ export function missingParts(statement: Statement): readonly Fault[] {
     case "record-of":
       lacks(end, statement.path, "a record of what? write the part's path");
       break;
+    case "serial-of":
+      lacks(end, statement.path, "the serial number of what? write the path of what is fitted");
+      if (statement.path) lacks(end, statement.text, "sn needs a text in quotes");
+      break;
     case "remove":
     case "missing":
     case "swing-these":

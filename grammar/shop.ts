@@ -203,6 +203,27 @@ export class ShopStatements extends DesignStatements {
     return { kind: "record-of", line: this.line, from, to: this.end(from), record, path, at };
   });
 
+  /** `sn power.engine "E-1207"` in an airframe: the serial number of what is fitted there. */
+  protected serialOf = this.RULE("serialOf", (): Statement => {
+    const token = this.CONSUME(kw("sn"));
+    let path: Path | undefined;
+    let text: Text | undefined;
+    this.OPTION(() => {
+      path = this.SUBRULE(this.path);
+    });
+    this.OPTION1(() => {
+      text = this.textOf(this.CONSUME(t.Str));
+    });
+    return {
+      kind: "serial-of",
+      line: this.line,
+      from: token.startOffset,
+      to: this.end(token.startOffset),
+      path,
+      text,
+    };
+  });
+
   protected scale = this.RULE("scale", (): Statement => {
     const token = this.CONSUME(kw("scale"));
     let name: Word | undefined;

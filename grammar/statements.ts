@@ -67,6 +67,7 @@ export class Statements extends ShopStatements {
         { ALT: () => this.SUBRULE(this.move) },
         { ALT: () => this.SUBRULE(this.budgetLine) },
         { ALT: () => this.SUBRULE(this.recordOf) },
+        { ALT: () => this.SUBRULE(this.serialOf) },
         { ALT: () => this.SUBRULE(this.noteLine) },
       ]);
       this.keep(statement);

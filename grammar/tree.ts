@@ -373,6 +373,11 @@ export type Statement =
       readonly path: Path | undefined;
       readonly at: Point | undefined;
     })
+  | (Span & {
+      readonly kind: "serial-of";
+      readonly path: Path | undefined;
+      readonly text: Text | undefined;
+    })
   // in a weighing
   | (Span & {
       readonly kind: "scale";

@@ -6,6 +6,7 @@ import { requirementsOf } from "./checks/requirement";
 import { askOf } from "./compute/ask";
 import { flightsOf } from "./compute/flights";
 import { loadLimitsOf } from "./compute/load-limits";
+import { serialNumbersOf } from "./compute/serial-numbers";
 import { configurationsOf } from "./compute/shapes";
 import { emptyOf } from "./compute/stages";
 import { asWeighed, weighingsOf } from "./compute/weighing";
@@ -254,6 +255,7 @@ export function rootFindings(root: Root, today: string): readonly Finding[] {
   }
   for (const it of configurationsOf(root)) found.push(...it.faults.map(fromFault));
   for (const it of weighingsOf(root.rolledUp ?? root)) found.push(...it.faults.map(fromFault));
+  found.push(...serialNumbersOf(root).faults.map(fromFault));
   found.push(...loadLimitsOf(root).faults.map(fromFault));
   found.push(...letFaults(root).map(fromFault));
   for (const { basic } of requirementsOf(root)) found.push(...basic.faults.map(fromFault));

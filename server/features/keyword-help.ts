@@ -23,6 +23,7 @@ export const keywordHelp: ReadonlyMap<string, string> = new Map(
     growth: "what masses of each basis are still expected to gain; the nearest figure wins.",
     spread: "one standard deviation of a mass.",
     budget: "the most an assembly or a part may weigh.",
+    sn: "the serial number of a piece that an airframe has fitted; no figure rests on it.",
     margin: "the share of the budget that should be left.",
     creep: "the most that one change may add to an assembly or the aircraft.",
     reserve: "mass held back: in predicted, not in basic.",

@@ -1,4 +1,5 @@
 import type { Statement } from "../../grammar/tree";
+import { serialNumbers } from "../compute/serial-numbers";
 import { emptyOf } from "../compute/stages";
 import { asWeighed, weighingsOf } from "../compute/weighing";
 import type { Balance } from "../compute/weight";
@@ -34,6 +35,7 @@ function airframeKept(own: Root): Kept {
       ["basic empty weight", balanceText(basic, own)],
       ["rests on", last ? `weighing ${last.name}, ${last.on}` : "its parts: not weighed yet"],
       ...[...chosen].map(([choice, option]) => [choice, option] as const),
+      ...serialNumbers(own).map(([path, text]) => [`S/N of ${path}`, text] as const),
     ],
   };
 }

@@ -117,7 +117,13 @@ export function reportStrayClause(clause: Clause, block: Block, report: Report):
   } else report("syntax", clause, `${clause.kind} does not stand in ${block}${instead[block]}`);
 }
 
-const fits: ReadonlySet<Statement["kind"]> = new Set(["choose", "remove", "move", "record-of"]);
+const fits: ReadonlySet<Statement["kind"]> = new Set([
+  "choose",
+  "remove",
+  "move",
+  "record-of",
+  "serial-of",
+]);
 
 const instead: Readonly<Record<Block, string>> = {
   "an assembly": ": write it at the top of a file, or in the aircraft's block",
@@ -139,6 +145,7 @@ const names: Partial<Record<Statement["kind"], string>> = {
   remove: "removing",
   move: "moving",
   "record-of": "a record of a path",
+  "serial-of": "the serial number of a path",
   "swing-these": "swinging",
   missing: "what is missing",
 };

@@ -43,7 +43,7 @@ function tableOf({ path, rows }: Group, { unit, titleOf, title }: About): string
     const name = it.path.slice(path === "" ? 0 : path.length + 1);
     const cells = [
       `<b>${escaped(name)}</b>${it.title ? `<br>${escaped(it.title)}` : ""}`,
-      escaped(it.pn ?? ""),
+      `${escaped(it.pn ?? "")}${it.sn ? `<br>S/N ${escaped(it.sn)}` : ""}`,
       it.pieces === 1 ? "" : `${it.pieces}`,
       expectedOf(it, unit),
     ];

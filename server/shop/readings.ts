@@ -17,6 +17,7 @@ import type { Reading } from "./weigh-in";
 export const columns = [
   ["path", "path,part path,pfad,chemin"],
   ["pn", "part number,part no,p n,pn,drawing number,drawing no,teilenummer,reference"],
+  ["sn", "serial number,serial no,s n,sn,seriennummer,numero de serie"],
   ["name", "name,part,title,description,benennung,bezeichnung,designation"],
   ["pieces", "pieces,qty,quantity,stuckzahl,anzahl,quantite"],
   ["expected", "expected,expected mass,erwartet,attendu"],

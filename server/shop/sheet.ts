@@ -46,21 +46,25 @@ function sortedBy<T>(all: readonly T[], worth: (it: T) => number): readonly T[] 
 export function csvOf(groups: readonly Group[], unit: Unit, decimal: Decimal): string {
   const mark = decimal === "," ? ";" : ",";
   const row = (cells: readonly string[]) => cells.map(it => cellOf(it, mark)).join(mark);
-  const headings: Partial<Record<string, string>> = { pn: "part number" };
+  const headings: Partial<Record<string, string>> = { pn: "part number", sn: "serial number" };
+  // without a serial number there is no column of them
+  const numbered = groups.some(({ rows }) => rows.some(it => it.sn !== undefined));
+  const shown = columns.filter(([column]) => column !== "sn" || numbered);
   const rows = groups.flatMap(({ rows }) =>
     rows.map(it => {
       const values: Partial<Record<string, string>> = {
         path: it.path,
         pn: guarded(it.pn ?? ""),
+        sn: guarded(it.sn ?? ""),
         name: guarded(it.title ?? ""),
         pieces: String(it.pieces),
         expected: expectedOf(it, unit).replace(".", decimal),
         unit: unit.name,
       };
-      return columns.map(([column]) => values[column] ?? "");
+      return shown.map(([column]) => values[column] ?? "");
     }),
   );
-  const head = columns.map(([column]) => headings[column] ?? column);
+  const head = shown.map(([column]) => headings[column] ?? column);
   return [head, ...rows].map(it => `${row(it)}\r\n`).join("");
 }
 

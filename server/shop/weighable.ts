@@ -1,5 +1,6 @@
 import type { Basis, Item } from "../../grammar/tree";
 import { closest } from "../../grammar/unexpected";
+import { serialNumberOf } from "../compute/serial-numbers";
 import { deviationOfPiece } from "../compute/spread";
 import type { Assembly } from "../model/assembly";
 import { clauseOf, clausesOf } from "../model/clauses";
@@ -18,6 +19,8 @@ export interface Weighable {
   readonly part: Part;
   readonly around: Assembly;
   readonly pn: string | undefined;
+  /** The serial number of the one that is fitted. */
+  readonly sn: string | undefined;
   readonly title: string | undefined;
   /** How many like pieces `total` speaks of. */
   readonly pieces: number;
@@ -77,6 +80,7 @@ export function weighablesOf(root: Root): readonly Weighable[] {
     return {
       ...{ path, group, part, around, fitted },
       pn: clauseOf(clausesOf(part.item), "pn")?.text?.text,
+      sn: serialNumberOf(root, path, part),
       title: part.head.title?.text,
       pieces: part.qty * (both ? 2 : 1),
       before: governing?.mass === undefined ? ofBallast(part) : thoughtOf(part, governing.mass),

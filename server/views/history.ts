@@ -5,7 +5,7 @@ import { totalsOf } from "../compute/scales";
 import { asDrawn, emptyOf, emptyTotals } from "../compute/stages";
 import { changeOf, weighingsOf } from "../compute/weighing";
 import { type Balance, balanceOf, merge, none, type Totals } from "../compute/weight";
-import { membersOf } from "../model/clauses";
+import { clauseOf, clausesOf, membersOf } from "../model/clauses";
 import { airframeAfter, type Change, type Root } from "../model/root";
 
 /** A line of an airframe's weight and balance record: kg, m. */
@@ -81,7 +81,8 @@ function itemsOf(base: Root, change: Change): readonly Entry[] {
     const { fs } = balanceOf(totals, 0);
     return { on: change.on, what, mass: sign * rounded(totals.mass), fs };
   };
-  return membersOf(change.item.items).flatMap(({ head }): readonly Entry[] => {
+  return membersOf(change.item.items).flatMap((item): readonly Entry[] => {
+    const { head } = item;
     if (head.kind === "remove")
       return head.paths.map(it => entry(`remove ${it.text}`, of(before, it.text), -1));
     if (head.kind === "move" && head.path) {
@@ -95,8 +96,13 @@ function itemsOf(base: Root, change: Change): readonly Entry[] {
       return [
         { on: change.on, what: `choose ${head.choice?.text ?? ""} ${head.option?.text ?? ""}` },
       ];
-    if ("installed" in head && head.path)
-      return [entry(`install ${head.path.text}`, of(after, head.path.text), 1)];
+    if (head.kind === "serial-of" && head.path && head.text)
+      return [{ on: change.on, what: `${head.path.text}: S/N ${head.text.text}` }];
+    if ("installed" in head && head.path) {
+      const sn = clauseOf(clausesOf(item), "sn")?.text?.text;
+      const number = sn === undefined ? "" : `, S/N ${sn}`;
+      return [entry(`install ${head.path.text}${number}`, of(after, head.path.text), 1)];
+    }
     return [];
   });
 }

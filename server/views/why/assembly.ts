@@ -17,7 +17,7 @@ import { exceeds } from "../../quantity/compare";
 import { budgetSteps } from "./budget";
 import { basisSteps, chanceSteps, spreadSteps } from "./certainty";
 import { asShown, lengthText, massText, placeText } from "./figures";
-import { type Found, titled } from "./found";
+import { type Found, serialLine, titled } from "./found";
 import { incompleteSteps } from "./incomplete";
 import { inertiaLines } from "./inertia";
 import { line, type Row, type Step, section, table, type WhyLine } from "./lines";
@@ -42,6 +42,7 @@ export function assemblyLines(root: Root, found: Found<Assembly>): readonly WhyL
     line(
       `  basic ${massText(root, basic.mass)}, predicted ${massText(root, predicted.mass)}, CG at ${placeText(root, place)}${basic.complete ? "" : " (incomplete)"}`,
     ),
+    ...serialLine(root, found),
     ...table("Members", headingsOf(root, true), [
       memberRows(root, assembly, side),
       wholeRows(root, assembly, side),

@@ -1,8 +1,10 @@
 import { memberAt } from "../../compute/member-at";
+import { serialNumberOf } from "../../compute/serial-numbers";
 import type { Assembly, Member } from "../../model/assembly";
 import type { Part } from "../../model/part";
 import type { Root } from "../../model/root";
 import type { Scope } from "../../model/scope";
+import { line, type WhyLine } from "./lines";
 
 /** A thing in the aircraft with what it stands in. */
 export interface Found<M extends Member = Member> {
@@ -25,6 +27,12 @@ export function foundAt(root: Root, path: string): Found | undefined {
     at = at.members.find(it => it.name === word) ?? found.member;
   }
   return { ...found, around, path };
+}
+
+/** Of a piece that is fitted by its number. */
+export function serialLine(root: Root, { path, member }: Found): readonly WhyLine[] {
+  const number = serialNumberOf(root, path, member);
+  return number === undefined ? [] : [line(`  S/N ${number}`)];
 }
 
 /** The lets its figures see: those of an option where an option put it there. */

@@ -16,7 +16,7 @@ import {
   valueIn,
   written,
 } from "./figures";
-import { type Found, piecesOf, scopeOf, titled } from "./found";
+import { type Found, piecesOf, scopeOf, serialLine, titled } from "./found";
 import { growthStep } from "./growth";
 import { bodySteps } from "./inertia";
 import { line, type Step, section, type WhyLine } from "./lines";
@@ -35,6 +35,7 @@ export function partLines(root: Root, found: Found<Part>): readonly WhyLine[] {
   return [
     line(titled(found), part.head.path),
     line(`  ${answer}`),
+    ...serialLine(root, found),
     ...section("Records, of one piece", recordSteps(root, found)),
     ...section("Rests on", figure ? restsOn(root, figure, scopeOf(found)) : []),
     ...section("Mass", massSteps(root, found)),
