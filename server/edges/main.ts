@@ -12,6 +12,7 @@ import { optionsOf } from "./check-options";
 import { compare } from "./compare";
 import { diff } from "./diff";
 import { effectivity } from "./effectivity";
+import { equipment } from "./equipment";
 import { format } from "./format";
 import { drawn, plainRow } from "./formats/row";
 import { freeze } from "./freeze";
@@ -85,6 +86,8 @@ const help = `poise: weight and balance of an aircraft's build spec
   poise progress [FILE] [--airframe NAME] [--most ROWS] [--format table|json]
       How much of each assembly is weighed, quoted, calculated and estimated, and what to weigh next: the
       parts whose spread moves the chance of exceeding a budget or a limit most.
+  poise equipment [FILE] [--airframe NAME] [--kind KIND] [--all] [--format table|json]
+      The equipment list: item, part and serial number, weight, arm, moment and kind; --all lists every part.
   poise explain [CODE]
       Says what a finding means, with an example.
   poise lsp --stdio
@@ -146,6 +149,9 @@ function main(args: readonly string[]): number {
     case "actuals":
       useUnitsBeyond(unitsBeyond);
       return actuals(rest, print);
+    case "equipment":
+      useUnitsBeyond(unitsBeyond);
+      return equipment(rest, print);
     case "progress":
       useUnitsBeyond(unitsBeyond);
       return progress(rest, print);
@@ -184,6 +190,7 @@ function main(args: readonly string[]): number {
         "sheet",
         "actuals",
         "progress",
+        "equipment",
         "explain",
         "lsp",
         "--help",

@@ -1,10 +1,10 @@
 import type { PartKind } from "../../grammar/tree";
 import { type Scatter, scatterOf } from "../compute/scatter";
-import { clauseOf, clausesOf } from "../model/clauses";
 import type { Part } from "../model/part";
 import { dateOf, governing, type MassRecord } from "../model/records";
 import type { Root } from "../model/root";
 import { same } from "../quantity/compare";
+import { kindOf } from "./equipment";
 import { isOwn, weighablesOf, withoutSide } from "./weighable";
 
 /** What rests on no scale, the least mature first. */
@@ -129,7 +129,7 @@ function weighedIn(root: Root): readonly Actual[] {
         ? { ...other, path: withoutSide(path), pieces: other.pieces + pieces }
         : {
             ...{ path, group: withoutSide(group), airframe: root.airframe?.name },
-            kind: clauseOf(clausesOf(part.item), "kind")?.value,
+            kind: kindOf(root, part),
             ...{ weighed, pieces, thought: thoughtsOf(part, weighed) },
           },
     );

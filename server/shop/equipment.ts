@@ -1,0 +1,47 @@
+import type { PartKind } from "../../grammar/tree";
+import { aroundOf } from "../compute/response";
+import { clauseOf, clausesOf } from "../model/clauses";
+import type { Part } from "../model/part";
+import type { Root } from "../model/root";
+import { type Weighable, weighablesOf } from "./weighable";
+
+/** A line of an equipment list: kg of all its pieces, m, kg m about the datum. */
+export interface Equipment {
+  readonly weighable: Weighable;
+  /** Its own, or the nearest around it; undefined: nobody says. */
+  readonly kind: PartKind | undefined;
+  readonly mass: number | undefined;
+  readonly fs: number | undefined;
+  readonly moment: number | undefined;
+}
+
+export const kinds = ["required", "optional", "consumable", "structure"] as const;
+
+/**
+ * What is fitted, by its kind and then as declared. Without `all` what is structure, or of no kind and no
+ * serial number, is left out.
+ * @param root by its parts: an airframe, or the aircraft as designed
+ */
+export function equipmentOf(root: Root, all: boolean): readonly Equipment[] {
+  const rows = weighablesOf(root).map((weighable): Equipment => {
+    const { part, before, pieces } = weighable;
+    const { fs } = part.place;
+    const mass = before && before.mass * pieces;
+    const moment = mass === undefined || fs === undefined ? undefined : mass * fs;
+    return { weighable, kind: kindOf(root, part), mass, fs, moment };
+  });
+  const order = (it: Equipment) => (it.kind === undefined ? kinds.length : kinds.indexOf(it.kind));
+  return rows
+    .filter(
+      it =>
+        all ||
+        (it.kind !== "structure" && (it.kind !== undefined || it.weighable.sn !== undefined)),
+    )
+    .sort((a, b) => order(a) - order(b));
+}
+
+/** Its own, or the nearest around it. */
+export function kindOf(root: Root, part: Part): PartKind | undefined {
+  const chain = [...aroundOf(root, part), part];
+  return chain.map(it => clauseOf(clausesOf(it.item), "kind")?.value).findLast(Boolean);
+}
