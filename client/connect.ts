@@ -28,8 +28,6 @@ function optionsFor(schemes: readonly string[], log: LogOutputChannel): Language
     initializationOptions: {
       exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
       linksWhy: true,
-      // the editor has them from the extension itself
-      ownSnippets: true,
       tellsTime: true,
     },
     synchronize: { configurationSection: "poise" },

@@ -6,30 +6,24 @@ import type { Project } from "../project";
 import { localDate } from "./options";
 import { pathOf } from "./uris";
 
-/** Names are asked for as they are typed; these two stand in front of one. */
+/** Words are asked for as they are typed; these stand in front of one. */
 export const completionProvider: lsp.CompletionOptions = {
-  triggerCharacters: [".", "("],
+  triggerCharacters: [".", "(", "-"],
   resolveProvider: true,
 };
 
 /** What an editor's list shows and inserts. */
 export interface EditorList {
   readonly snippets: boolean;
-  /** It offers the snippets of the extension itself. */
-  readonly ownSnippets: boolean;
   readonly labelDetails: boolean;
   readonly insertReplace: boolean;
   readonly markdown: boolean;
 }
 
-export function editorList(
-  { textDocument }: lsp.ClientCapabilities,
-  ownSnippets: boolean,
-): EditorList {
+export function editorList({ textDocument }: lsp.ClientCapabilities): EditorList {
   const item = textDocument?.completion?.completionItem;
   return {
     snippets: item?.snippetSupport === true,
-    ownSnippets,
     labelDetails: item?.labelDetailsSupport === true,
     insertReplace: item?.insertReplaceSupport === true,
     markdown: item?.documentationFormat?.includes(lsp.MarkupKind.Markdown) === true,
@@ -50,10 +44,9 @@ export function completionAnswer(
     start: { line, character: character - found.typed.length - (offer.back ?? 0) },
     end: { line, character: end },
   });
-  const offers = found.offers.filter(it => !editor.ownSnippets || it.kind !== "snippet");
   return {
     isIncomplete: true,
-    items: offers.map((offer, i): lsp.CompletionItem => {
+    items: found.offers.map((offer, i): lsp.CompletionItem => {
       const { label, kind, detail, title, typedAs, doc } = offer;
       const asSnippet = editor.snippets && offer.snippet !== undefined;
       const newText = (asSnippet ? offer.snippet : offer.text) ?? label;

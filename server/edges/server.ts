@@ -47,7 +47,7 @@ import { type DiskFor, type Workspace, workspace } from "./workspace";
 export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let folders: string[] = [];
   let edits = editorEdits({});
-  let list = editorList({}, false);
+  let list = editorList({});
   let watches = false;
   let changesFolders = false;
   let linksWhy = false;
@@ -125,7 +125,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     changesFolders = capabilities.workspace?.workspaceFolders === true;
     edits = editorEdits(capabilities);
-    list = editorList(capabilities, initializationOptions?.ownSnippets === true);
+    list = editorList(capabilities);
     can = capabilities.workspace;
     return {
       capabilities: {

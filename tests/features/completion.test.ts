@@ -204,6 +204,9 @@ test("a declaration is offered whole where it may stand, dated today", () => {
   expect(labels("assembly tail {\n  $0\n}", "snippet")).toBe(
     "assembly assembly-mirrored part part-records tank seat bay",
   );
+  // its name has a hyphen, which parts words elsewhere
+  expect(labels("require-dr$0", "snippet")).toBe("require-drop-height");
+  expect(offers("require-dr$0")[0]).toMatchObject({ back: 8 });
   for (const it of ["part rib $0", "loading l { $0 }", "let x = $0"])
     expect(labels(it, "snippet"), it).toBe("");
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import snippets from "../../grammar/snippets.json";
-import manifest from "../../package.json";
+import { snippetOffers } from "../../server/features/completion/snippets";
 import { judge } from "../../server/judge";
 import { emptyProject, withText } from "../../server/project";
 import { reportOf } from "../../server/views/report";
@@ -13,28 +13,15 @@ interface Snippet {
 const all = Object.entries<Snippet>(snippets);
 const requirements = all.filter(([name]) => name.startsWith("Require: "));
 
-const variables: Readonly<Record<string, string>> = {
-  CURRENT_YEAR: "2026",
-  CURRENT_MONTH: "11",
-  CURRENT_DATE: "12",
-};
+const texts = new Map(
+  snippetOffers(new Set(all.map(([, it]) => it.prefix.split("-")[0]!)), "2026-11-12").map(it => [
+    it.label,
+    it.text!,
+  ]),
+);
 
-/** The text that an editor inserts when every placeholder keeps its default; a choice, its first. */
-function expanded({ body }: Snippet): string {
-  const defaults = new Map<string, string>();
-  return body
-    .join("\n")
-    .replace(/\$\{(\d+):([^}]*)\}/g, (_, n: string, text: string) => {
-      defaults.set(n, text);
-      return text;
-    })
-    .replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, "$1")
-    .replace(/\$([A-Z_]+|\d+)/g, (_, name: string) => {
-      const text = name === "0" ? "" : (variables[name] ?? defaults.get(name));
-      expect(text, `$${name}`).toBeDefined();
-      return text!;
-    });
-}
+/** The text that is inserted when every placeholder keeps its default; of a choice, its first. */
+const expanded = ({ prefix }: Snippet) => texts.get(prefix)!;
 
 /** A two-seater that has what the defaults name, with something to waive; its main wheels stand at this station. */
 const kite = (mainWheels: number) => `aircraft kite "Kite" {
@@ -118,9 +105,13 @@ test.each(all)("%s fits the page", (_, snippet) => {
   for (const line of expanded(snippet).split("\n")) expect(line.length, line).toBeLessThan(101);
 });
 
-test("each has a prefix of its own, and the extension carries the file", () => {
-  expect(new Set(all.map(([, it]) => it.prefix)).size).toBe(all.length);
-  expect(manifest.contributes.snippets).toEqual([
-    { language: "poise", path: "./grammar/snippets.json" },
-  ]);
+test("each has a prefix of its own, and says what stands in each of its places", () => {
+  expect(texts.size).toBe(all.length);
+  for (const [name, { body }] of all) {
+    const places = body.join("\n").matchAll(/\$(\d+|[A-Z_]+)/g);
+    for (const [, place] of places)
+      if (place !== "0" && !place!.startsWith("CURRENT_"))
+        expect(body.join("\n"), `$${place} of ${name}`).toMatch(new RegExp(`\\$\\{${place}[:|]`));
+    expect(expanded(Object.fromEntries(all)[name]!), name).not.toContain("$");
+  }
 });

@@ -118,9 +118,8 @@ export interface Setup {
   readonly linksWhy?: boolean;
   /** It can be asked to ask again. */
   readonly refreshes?: boolean;
-  /** What its list of completions shows, and whether it has the snippets already. */
+  /** What its list of completions shows. */
   readonly list?: object;
-  readonly ownSnippets?: boolean;
   /** What else it says it can do. */
   readonly textDocument?: object;
   readonly workspace?: object;
@@ -129,7 +128,7 @@ export interface Setup {
 /** An editor of few words: speaks to the built server, and keeps what it is told. */
 export async function editor(setup: Setup) {
   const { folders, over = "stdio", exclude = [], linksWhy = false, refreshes = false } = setup;
-  const { list = {}, ownSnippets = false } = setup;
+  const { list = {} } = setup;
   const { tellsTime = false, elsewhere = over === "worker" } = setup;
   const { server, connection } = started(over);
   const lists = new Map<string, readonly Diagnostic[]>();
@@ -183,7 +182,7 @@ export async function editor(setup: Setup) {
     },
     rootUri: null,
     workspaceFolders: folders.map(folderOf),
-    initializationOptions: { exclude, linksWhy, tellsTime, ownSnippets },
+    initializationOptions: { exclude, linksWhy, tellsTime },
   });
   await connection.sendNotification("initialized", {});
 

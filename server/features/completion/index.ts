@@ -33,6 +33,15 @@ export function completion(
   const source = sourceOf(project, path);
   const typed = source && typedAt(source, position);
   if (source === undefined || typed === undefined) return undefined;
+  const hyphenated = /(?:^|[{};])\s*(\p{L}+-[\p{L}-]*)$/u.exec(typed.before + typed.word)?.[1];
+  if (hyphenated) {
+    // only snippets are called so: as where the whole of it was not typed yet
+    const start = { ...position, character: position.character - hyphenated.length };
+    const back = hyphenated.length - typed.word.length;
+    const offers = completion(project, path, start, today)?.offers ?? [];
+    const whole = offers.filter(it => it.kind === "snippet" && it.label.startsWith(hyphenated));
+    return { typed: typed.word, rest: typed.rest, offers: whole.map(it => ({ ...it, back })) };
+  }
   const root = rootWith(project, path);
   const own = root?.units ?? {
     mass: unitTable.get("kg")!,
