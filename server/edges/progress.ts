@@ -83,6 +83,11 @@ function nextTable(next: readonly Next[], root: Root, most: number): readonly st
     bears
       ? "What to weigh next: one spread of it moves the chance of what it bears on most"
       : "What to weigh next, the least certain first: no spread bears on a budget or a limit",
+    ...(bears || shown.some(it => it.spread > 0)
+      ? []
+      : [
+          "(spread estimated 10%, calculated 4%, quoted 2% … in the aircraft's block says how far off each is)",
+        ]),
     ...tableOf([
       [
         "part",

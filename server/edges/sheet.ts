@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, relative } from "node:path";
 import { memberAt } from "../compute/member-at";
-import type { Root } from "../model/root";
+import { type Root, rootsOf } from "../model/root";
 import { pageOf } from "../shop/page";
 import { headingsIn, readingsIn } from "../shop/readings";
 import { csvOf, unweighed } from "../shop/sheet";
@@ -60,21 +61,29 @@ function weighingSheet(
   said: ReadonlyMap<string, string>,
   print: (text: string) => void,
 ): void {
-  const form = weighingFormOf(root);
+  const airframes = rootsOf(root.reach).filter(it => it.airframe !== undefined);
+  const names = airframes.flatMap(it => it.airframe?.name ?? []);
+  if (root.airframe === undefined && names.length > 1)
+    throw new WrongUse(`which airframe? there are ${names.join(", ")}: --airframe ${names[0]}`);
+  const of = root.airframe ? root : (airframes[0] ?? root);
+  const who = root.airframe ? undefined : (of.airframe?.title ?? of.airframe?.name);
+  const form = weighingFormOf(of);
   const on = localDate(new Date());
   const out = said.get("--output");
   const html = said.get("--html") ?? (out?.match(/\.html?$/i) ? out : undefined);
   if (html !== undefined) {
     const path = plainPath(html);
     keepOthers(path, heading);
-    writeFileSync(path, weighingPage(form, title, on));
+    writeFileSync(path, weighingPage(form, who ? `${title}, ${who}` : title, on));
     print(`${shownPath(path)}: written, ${form.points.length} weighing points ${form.from}`);
   }
   if (out !== undefined && out !== html) {
     const path = plainPath(out);
     if (existsSync(path))
       throw new WrongUse(`${shownPath(path)} is there already: name a new file`);
-    writeFileSync(path, blockOf(form, on));
+    const included = of.airframe?.item ?? of.reach.aircraft;
+    const way = relative(dirname(path), included.head.line.file).replaceAll("\\", "/");
+    writeFileSync(path, `include "${way}"\n\n${blockOf(form, on)}`);
     print(`${shownPath(path)}: written, to type over`);
   }
   if (out === undefined && html === undefined)

@@ -39,10 +39,16 @@ export function inShop(file: string | undefined, airframe: string | undefined): 
   const root = airframes.find(it => it.airframe?.name === airframe);
   if (root === undefined) {
     const near = closest(airframe, names);
-    const others = names.length > 0 ? `, but ${names.join(", ")}` : "";
+    const others =
+      names.length > 0
+        ? `, but ${names.join(", ")}`
+        : `: write airframe ${plainWord(airframe)} { } at the top of a file`;
     throw new WrongUse(
       `${design!.name} has no airframe ${airframe}${near ? `; did you mean ${near}?` : others}`,
     );
   }
   return { project, root, title: `${title}, ${root.airframe?.title ?? airframe}` };
 }
+
+/** As it may be called in the language. */
+const plainWord = (name: string) => (/^\p{L}[\p{L}\p{N}_]*$/u.test(name) ? name : "sn001");

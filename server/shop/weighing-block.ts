@@ -2,7 +2,7 @@ import { sidesOf, type WeighingForm } from "./weighing-form";
 
 /**
  * A weighing in the language, as far as it is known before: to be typed over, line by line as on the page.
- * Whatever is left open is asked for where it stands.
+ * Whatever is left open is asked for where it stands. Where there is no airframe yet, one comes first.
  * @param on ISO
  */
 export function blockOf(form: WeighingForm, on: string): string {
@@ -24,7 +24,7 @@ export function blockOf(form: WeighingForm, on: string): string {
   ];
   return `// As the form has it: readings, as in ${example(form)}.
 // What does not apply goes out; poise check says what is still open.
-weighing ${name} of ${airframe ?? "AIRFRAME"} on ${on} {
+${airframe ? "" : 'airframe sn001 "S/N 001" serial 1 { }\n'}weighing ${name} of ${airframe ?? "sn001"} on ${on} {
 ${rows.map(it => `  ${it}`).join("\n")}
 }
 `;

@@ -24,7 +24,8 @@ test("a blank form is written as a page, as a block, or shown", () => {
   expect(readFileSync(join(folder, "first.poise"), "utf8")).toContain(
     "weighing first of sn1 on 20",
   );
-  expect(call().stdout).toContain("\nweighing first of sn1 on 20");
+  // what stands there by now is the first
+  expect(call().stdout).toContain("\nweighing second of sn1 on 20");
   // what somebody wrote is left alone
   expect(call("-o", "first.poise")).toMatchObject({
     status: 2,
@@ -33,5 +34,38 @@ test("a blank form is written as a page, as a block, or shown", () => {
   expect(call("--html", "page.html")).toMatchObject({
     status: 2,
     stderr: "poise: page.html is no weighing form: it is left alone\n",
+  });
+});
+
+test("the block of an aircraft without an airframe brings one, and check says what is still open", () => {
+  const design = `aircraft kite "Kite" { units lb, in }
+part wheel mirrored calculated 5 lb at FS 80, BL 30
+part tail_wheel calculated 1 lb at FS 200
+`;
+  const folder = folderOf({ ".git/HEAD": "", "kite.poise": design, "shop/note.txt": "" });
+  expect(poise(["sheet", "--weighing", "-o", "shop/first.poise"], { in: folder }).status).toBe(0);
+  const text = readFileSync(join(folder, "shop/first.poise"), "utf8");
+  expect(text).toMatch(/^include "\.\.\/kite\.poise"\n\n/);
+  expect(text).toContain('\nairframe sn001 "S/N 001" serial 1 { }\nweighing first of sn001 on 20');
+  const { stdout } = poise(["check", ".", "--format", "concise"], { in: folder });
+  expect(stdout.match(/what does this scale read\?/g)).toHaveLength(3);
+});
+
+test("which airframe is asked where there are several", () => {
+  const more = `${kite}airframe sn2 { }\n`;
+  expect(poise(["sheet", "--weighing"], { in: folderOf({ "kite.poise": more }) })).toMatchObject({
+    status: 2,
+    stderr: "poise: which airframe? there are sn1, sn2: --airframe sn1\n",
+  });
+  // the only one is meant
+  const { stdout } = poise(["sheet", "--weighing"], { in: folderOf({ "kite.poise": kite }) });
+  expect(stdout).toContain("\nweighing first of sn1 on 20");
+});
+
+test("an airframe that is not there yet: how to write it", () => {
+  const folder = folderOf({ "kite.poise": "aircraft kite { part a calculated 1 kg at FS 1 }\n" });
+  expect(poise(["progress", "--airframe", "sn1"], { in: folder })).toMatchObject({
+    status: 2,
+    stderr: "poise: kite has no airframe sn1: write airframe sn1 { } at the top of a file\n",
   });
 });

@@ -51,7 +51,8 @@ describe("the README", () => {
   const readme = textOf("README.md");
 
   test("shows five lines of the language that have no finding", () => {
-    const [spec, ...more] = blocks(readme, "poise");
+    const [spec, airframe, ...more] = blocks(readme, "poise");
+    expect(airframe).toContain("airframe sn001");
     expect(more).toEqual([]);
     expect(spec!.trimEnd().split("\n")).toHaveLength(5);
     expect(faultsOf(read("kite.poise", spec!))).toEqual([]);
@@ -59,6 +60,17 @@ describe("the README", () => {
     expect(findings).toEqual([]);
     // two spars of 9.5 lb and skins of 18.2 lb
     expect(roots.map(it => it.emptyWeight)).toEqual(["37.2 lb"]);
+  });
+
+  test("shows a builder's file that goes with the first example", () => {
+    const [, airframe] = blocks(readme, "poise");
+    let project = emptyProject(["/"]);
+    project = withText(project, "/wren.poise", textOf("examples/first-steps/wren.poise"));
+    project = withText(project, "/sn001.poise", airframe!);
+    const { findings, roots } = judge(project);
+    expect(findings.filter(it => it.severity === "error")).toEqual([]);
+    // 131.1 + 132.6 + 38.1 lb, the unusable fuel stays, and the radio's half pound
+    expect(roots.map(it => it.emptyWeight)).toEqual([expect.any(String), "302.3 lb"]);
   });
 
   test("lists the commands and settings that the extension has", () => {
