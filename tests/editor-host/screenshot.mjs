@@ -43,6 +43,8 @@ try {
   await expect(bench.problems(/wing weighs .* over its budget/)).toHaveCount(1, {
     timeout: 30_000,
   });
+  for (const lens of await page.locator(".codelens-decoration").all())
+    await expect(lens).toContainText("predicted", { timeout: 30_000 });
   await bench.hoverOver("wing");
   await expect(page.locator(".notifications-toasts.visible")).toHaveCount(0);
   await opaque(bench.hover);
