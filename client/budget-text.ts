@@ -20,7 +20,7 @@ export interface Entry {
   };
   readonly guessed: number;
   readonly complete: boolean;
-  readonly more?: { readonly count: number; readonly basic: string };
+  readonly more?: { readonly count: number; readonly predicted: string };
 }
 
 export interface RowText {
@@ -102,6 +102,8 @@ function toneOf({ budget, guessed, kind }: Entry): RowText["tone"] {
   return guessed > MOSTLY || kind === "reserve" ? "guess" : "plain";
 }
 
-export function moreText({ count, basic }: NonNullable<Entry["more"]>, say: Say): string {
-  return count === 1 ? say("one more part, {0}", basic) : say("{0} more parts, {1}", count, basic);
+export function moreText({ count, predicted }: NonNullable<Entry["more"]>, say: Say): string {
+  return count === 1
+    ? say("one more part, {0}", predicted)
+    : say("{0} more parts, {1}", count, predicted);
 }

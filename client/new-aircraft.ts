@@ -44,15 +44,17 @@ export function newAircraft(ask: Ask): () => Promise<void> {
   };
 }
 
-/** In the folder that is open, under a name that is free; without a folder as a text not saved yet. */
+/** In the folder that is open or picked, under a name that is free; without a folder as a text not saved yet. */
 async function opened({ name, text }: NonNullable<Answer["file"]>): Promise<void> {
-  const folder = workspace.workspaceFolders?.[0]?.uri;
-  if (folder === undefined) {
+  const folders = workspace.workspaceFolders ?? [];
+  const folder = folders.length > 1 ? await window.showWorkspaceFolderPick() : folders[0];
+  if (folders.length === 0) {
     const document = await workspace.openTextDocument({ language: "poise", content: text });
     await window.showTextDocument(document);
     return;
   }
-  const file = await freeIn(folder, name);
+  if (folder === undefined) return;
+  const file = await freeIn(folder.uri, name);
   await workspace.fs.writeFile(file, new TextEncoder().encode(text));
   await window.showTextDocument(file);
 }

@@ -27,14 +27,20 @@ export interface Entry {
 export function askedDisk({ read, list }: Editor): DiskFor {
   return changed => {
     const known = new Map<string, SourceFile>();
+    /** How often each was asked for. */
+    const turns = new Map<string, number>();
     const folders = new Set<string>();
     /** First questions that are not answered yet. */
     let waiting = 0;
 
-    const asked = (path: string) =>
-      read({ uri: uriOf(path), most: LARGEST })
-        .catch((): Content => ({ none: "closed" }))
-        .then(content => void known.set(path, sourceIn(path, content)));
+    const asked = async (path: string) => {
+      const turn = (turns.get(path) ?? 0) + 1;
+      turns.set(path, turn);
+      const question = { uri: uriOf(path), most: LARGEST };
+      const content = await read(question).catch((): Content => ({ none: "closed" }));
+      // an answer may come in after that to a later question
+      if (turns.get(path) === turn) known.set(path, sourceIn(path, content));
+    };
     const walked = async (folder: string): Promise<void> => {
       const entries = await list({ uri: uriOf(folder) }).catch(() => []);
       await Promise.all(

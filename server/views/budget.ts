@@ -6,6 +6,7 @@ import { sharesOf } from "../compute/shares";
 import { deviationOf, deviationOfPiece } from "../compute/spread";
 import { oneSide } from "../compute/weight";
 import { endOf } from "../features/symbols";
+import { memo } from "../memo";
 import type { Assembly, Member } from "../model/assembly";
 import type { Part } from "../model/part";
 import type { Reserve } from "../model/reserve";
@@ -33,8 +34,8 @@ export interface BudgetRow {
   /** From the start of the first to the end of the second. */
   readonly whole: readonly [Span, Span];
   readonly inside: readonly BudgetRow[];
-  /** Parts that are left out below, and their basic mass of one side of this. */
-  readonly more: { readonly count: number; readonly basic: string } | undefined;
+  /** Parts that are left out below, and their predicted mass of one side of this. */
+  readonly more: { readonly count: number; readonly predicted: string } | undefined;
 }
 
 export interface Budgeted {
@@ -67,13 +68,21 @@ interface Named {
   readonly title: string;
 }
 
-/** With what it is ordered by: kg of all sides, kg of one side. */
+/** With what it is ordered by: kg of all sides as predicted, kg of one side. */
 interface Weighed {
   readonly row: BudgetRow;
   readonly mass: number;
   readonly margin: number;
   readonly spread: number;
 }
+
+/** What an edit does not reach keeps its row. */
+const known: Readonly<Record<Order, (member: Named["member"]) => Weighed>> = {
+  mass: memo(member => rowOf(named(member)!, "mass")),
+  margin: memo(member => rowOf(named(member)!, "margin")),
+  spread: memo(member => rowOf(named(member)!, "spread")),
+  written: memo(member => rowOf(named(member)!, "written")),
+};
 
 function rowOf({ kind, member, title }: Named, order: Order): Weighed {
   const sides = "mirrored" in member && member.mirrored ? 2 : 1;
@@ -108,16 +117,16 @@ function rowOf({ kind, member, title }: Named, order: Order): Weighed {
 const nothing = { rows: [], more: undefined };
 
 function inside(assembly: Assembly, order: Order, unit: Unit) {
-  const members = assembly.members.flatMap(it => named(it) ?? []);
-  const all = members.map(it => rowOf(it, order)).sort(by[order]);
+  const members = assembly.members.flatMap(it => named(it)?.member ?? []);
+  const all = members.map(known[order]).sort(by[order]);
   const isPart = ({ row }: Weighed) => row.kind === "part";
   const shownParts = new Set(all.filter(isPart).slice(0, MOST_PARTS));
-  const left = all.filter(it => isPart(it) && !shownParts.has(it));
-  const rows = all.filter(it => !left.includes(it)).map(it => it.row);
-  const mass = left.reduce((sum, it) => sum + it.mass, 0);
+  const left = new Set(all.filter(it => isPart(it) && !shownParts.has(it)));
+  const rows = all.filter(it => !left.has(it)).map(it => it.row);
+  const mass = [...left].reduce((sum, it) => sum + it.mass, 0);
   return {
     rows,
-    more: left.length === 0 ? undefined : { count: left.length, basic: show(mass, unit) },
+    more: left.size === 0 ? undefined : { count: left.size, predicted: show(mass, unit) },
   };
 }
 

@@ -70,8 +70,8 @@ test("a guess, one of two sides, an unknown mass, a reserve: each is said", () =
   expect(rowText(wing, "spread", say).description).toBe(
     "1 lb left · ± 0.7 lb · 38.2 lb → 39 lb of 40 lb",
   );
-  expect(moreText({ count: 1, basic: "2 lb" }, say)).toBe("one more part, 2 lb");
-  expect(moreText({ count: 3, basic: "2 lb" }, say)).toBe("3 more parts, 2 lb");
+  expect(moreText({ count: 1, predicted: "2 lb" }, say)).toBe("one more part, 2 lb");
+  expect(moreText({ count: 3, predicted: "2 lb" }, say)).toBe("3 more parts, 2 lb");
 });
 
 const place = (from: number, to: number) => ({
@@ -125,7 +125,7 @@ test("the narrowest row around the cursor; between things the one around them", 
 });
 
 test("every row has an id of its own, what is left out too, and knows what is around it", () => {
-  const top = tree({ count: 2, basic: "3 lb" });
+  const top = tree({ count: 2, predicted: "3 lb" });
   const [inner] = top.inside;
   expect(inner!.inside.map(it => it.id).at(-1)).toBe("kite#//wing/…");
   expect(inner!.inside.at(-1)).toMatchObject({ more: { count: 2 }, outer: inner });

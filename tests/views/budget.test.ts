@@ -94,7 +94,7 @@ test("of very many parts the first in that order, and what the others come to", 
   expect(titles(box).slice(0, 2)).toEqual(["p29", "p28"]);
   expect(titles(box).at(-1)).toBe("lid");
   // 1 + 2 + … + 10
-  expect(box.more).toEqual({ count: 10, basic: "55 lb" });
+  expect(box.more).toEqual({ count: 10, predicted: "55 lb" });
 });
 
 test("an airframe with what it has: its sides apart where they differ", () => {
