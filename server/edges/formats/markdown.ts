@@ -27,7 +27,9 @@ export function markdown(report: Report): string {
     page.line(`### ${escaped(titleOf(it))}`, "");
     for (const section of sections)
       if (!report.change?.told && section.title !== "The yardstick") continue;
-      else if (section.title === "Parts") folded(page, section);
+      else if (section.title === "Parts") folded(page, section, "changed part");
+      else if (section.title === "Loadings" && section.rows.length > LOADINGS)
+        folded(page, section, "changed distance of a loading from its limits");
       else table(page, section, report);
   }
   if (!report.change?.told && report.roots.length > 0)
@@ -103,8 +105,11 @@ function table(page: Paper, { title, columns, rows }: Section, report: Report): 
 /** Of one table, so that the next ones have room too. */
 const ROWS = 60;
 
-function folded(page: Paper, section: Section): void {
-  const summary = `<details><summary>${many(section.rows.length, "changed part")}</summary>`;
+/** More than these would push the new findings off the first screen. */
+const LOADINGS = 10;
+
+function folded(page: Paper, section: Section, one: string): void {
+  const summary = `<details><summary>${many(section.rows.length, one, one.replace(/^changed \w+/, "$&s"))}</summary>`;
   const heads = section.columns.map(it => escaped(it) || " ");
   if (!page.line(summary, "", row(heads), row(heads.map(() => "---")))) return;
   let shown = 0;
