@@ -8,6 +8,9 @@ const slow = ["slow", "command-line", "published", "language-server", "packaging
   it => `tests/${it}/**/*.test.ts`,
 );
 
+/** What is waited for may take a while on a busy machine. */
+const patient = { poll: { timeout: 30_000 } };
+
 export default defineConfig({
   root,
   test: {
@@ -20,11 +23,12 @@ export default defineConfig({
           exclude: ["**/node_modules/**", "tests/editor-host/**", ...slow],
           // what hangs is ended; how busy a machine is decides nothing
           testTimeout: 60_000,
+          expect: patient,
         },
       },
       {
         root,
-        test: { name: "slow", include: slow, testTimeout: 120_000 },
+        test: { name: "slow", include: slow, testTimeout: 120_000, expect: patient },
       },
     ],
   },
