@@ -8,11 +8,6 @@ function treeOf({ page }) {
   return { pane, rows, row: text => rows.filter({ hasText: text }).first() };
 }
 
-/** The icon is there once a spec is. */
-async function shown({ page }) {
-  await page.locator('.activitybar .action-label[aria-label^="Poise"]').click();
-}
-
 async function picked({ page }, command, choice) {
   await page.keyboard.press("F1");
   await page.locator(".quick-input-widget input.input").fill(`>${command}`);
@@ -32,7 +27,7 @@ test.describe("the weight budget", () => {
     const { page } = bench;
     const { row, rows } = treeOf(bench);
     await bench.open("wing.poise");
-    await shown(bench);
+    await bench.budget();
     await expect(row("Dunlin")).toBeVisible();
     await expect(row("Wing")).toContainText(/[▄▂▁]{6} Wing/);
     const spoken = /^Wing: basic [\d.]+ lb, predicted [\d.]+ lb, budget [\d.]+ lb, [\d.]+ lb left/;
@@ -65,7 +60,7 @@ test("without an aircraft it says how to begin one; three answers write a sound 
   const { row } = treeOf(bench);
   rmSync(join(folder, "kite.poise"));
   await bench.open("wing.poise");
-  await shown(bench);
+  await bench.budget();
   const begin = page.locator(".welcome-view-content .monaco-button", { hasText: "New Aircraft" });
   await expect(begin).toBeVisible();
   if (process.env.POISE_WELCOME) await page.screenshot({ path: process.env.POISE_WELCOME });

@@ -30,12 +30,12 @@ test("two folders are two workspaces: each file has its aircraft's weight and it
   const row = text => page.locator(".sidebar .pane .monaco-list-row", { hasText: text }).first();
   await bench.open("moth.poise");
   await expect(bench.status).toContainText("Moth 80 kg");
-  await page.locator('.activitybar .action-label[aria-label^="Poise"]').click();
+  await bench.budget();
   await expect(row("Moth")).toBeVisible();
   await page.locator('.activitybar .action-label[aria-label^="Explorer"]').click();
   await bench.open("kite.poise");
   await expect(bench.status).toContainText("Kite 53.5 lb");
-  await page.locator('.activitybar .action-label[aria-label^="Poise"]').click();
+  await bench.budget();
   await expect(row("Kite")).toBeVisible();
 });
 

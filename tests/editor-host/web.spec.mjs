@@ -80,3 +80,22 @@ test.describe(() => {
     await expect(bench.squiggles("error")).toHaveCount(0);
   });
 });
+
+test("in a browser alone: the weight budget, and a new aircraft", async ({ bench }) => {
+  const { page } = bench;
+  const row = text => page.locator(".sidebar .pane .monaco-list-row", { hasText: text }).first();
+  await bench.open("kite.poise");
+  await bench.budget();
+  await expect(row("Wing")).toContainText("2.5 lb over");
+
+  await bench.command("Poise: New Aircraft");
+  await page.locator(".quick-input-widget input.input").fill("Heron 2");
+  await page.keyboard.press("Enter");
+  const choices = page.locator(".quick-input-widget .monaco-list-row");
+  await choices.filter({ hasText: "kg, mm, L" }).click();
+  await choices.filter({ hasText: "2" }).click();
+  await expect(bench.tab("heron_2.poise")).toBeVisible();
+  await expect(bench.status).toContainText(/Heron 2 [\d.,]+ kg/);
+  await expect(row("Heron 2")).toBeVisible();
+  await expect(bench.squiggles("error")).toHaveCount(0);
+});

@@ -39,6 +39,10 @@ export function workbench(page) {
       await expect(page.locator(".tab.active", { hasText: file })).toBeVisible();
       await expect(editor.locator(".view-line").first()).toBeVisible({ timeout: 30_000 });
     },
+    /** The weight budget; its icon is there once a spec is. */
+    async budget() {
+      await page.locator('.activitybar .action-label[aria-label^="Poise"]').click();
+    },
     /** By the title that the palette shows. */
     async command(title) {
       const palette = page.locator(".quick-input-widget");

@@ -35,8 +35,10 @@ exports.activate = async ({ extensionUri, subscriptions }) => {
     },
     readFile: bytesOf,
     writeFile: (uri, bytes) => {
+      const { Changed, Created } = vscode.FileChangeType;
+      const type = files.has(uri.path) ? Changed : Created;
       files.set(uri.path, bytes);
-      changes.fire([{ type: vscode.FileChangeType.Changed, uri }]);
+      changes.fire([{ type, uri }]);
     },
     delete: uri => {
       files.delete(uri.path);
