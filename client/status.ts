@@ -9,6 +9,7 @@ import {
 } from "vscode";
 import type { Listener } from "./server";
 import { type Root, type ServerState, stateDetail, statusText } from "./status-text";
+import { whenSeen } from "./when-seen";
 
 /** The aircraft's empty weight in the status bar; the server's state beside the language too. */
 export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
@@ -43,6 +44,13 @@ export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
         : { command: "poise.log", title: l10n.t("Show Log") };
   };
 
+  const detail = whenSeen(
+    () => {
+      language.detail = stateDetail(state, took, l10n.t);
+    },
+    READER_FOLLOWS,
+    true,
+  );
   const moves = window.onDidChangeActiveTextEditor(draw);
   draw();
   bar.show();
@@ -56,19 +64,23 @@ export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
     },
     judgedIn(ms) {
       took = ms;
-      language.detail = stateDetail(state, took, l10n.t);
+      detail.changed();
     },
     rootsAre(now) {
       roots = now;
       draw();
     },
     dispose() {
+      detail.stop();
       moves.dispose();
       bar.dispose();
       language.dispose();
     },
   };
 }
+
+/** Milliseconds between two figures while somebody types: each is a message to the editor. */
+const READER_FOLLOWS = 500;
 
 /** Without icons and emphasis, for who listens. */
 function spoken(text: string): string {
