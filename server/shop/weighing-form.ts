@@ -107,7 +107,10 @@ function wheelsOf(root: Root): readonly WeighingPoint[] {
   visit(root.aircraft, root.aircraft.mirrored);
   const all = [...places.values()];
   const sides = all.filter(it => Math.abs(it.bl!) > NARROW);
-  const middle = sides.reduce((sum, it) => sum + it.fs! / sides.length, 0);
+  const [first, ...others] = sides.length > 0 ? sides : all;
+  const middle = others.reduce((sum, it) => sum + it.fs!, first?.fs ?? 0) / (others.length + 1);
+  // wheels one behind the other have no nose and no tail
+  const [ahead, behind] = sides.length > 0 ? ["nose", "tail"] : ["front", "rear"];
   const names = new Set<string>();
   const { length } = root.units;
   const figure = (x: number) => showNumber(x / length.factor).replaceAll(",", "");
@@ -115,7 +118,7 @@ function wheelsOf(root: Root): readonly WeighingPoint[] {
     .sort((a, b) => a.fs! - b.fs! || a.bl! - b.bl!)
     .map(({ fs, bl }) => {
       const isMiddle = Math.abs(bl!) <= NARROW;
-      const plain = isMiddle ? (fs! < middle ? "nose" : "tail") : bl! < 0 ? "left" : "right";
+      const plain = isMiddle ? (fs! < middle ? ahead! : behind!) : bl! < 0 ? "left" : "right";
       let name = plain;
       for (let i = 2; names.has(name); i++) name = `${plain}_${i}`;
       names.add(name);

@@ -84,6 +84,14 @@ weighing first of sn2 on 2026-10-01 {
     name: "second",
     from: "as in the weighing first",
   });
+  const tandem = `aircraft glider { units kg, mm }
+part main_wheel calculated 5 kg at FS 95
+part tail_wheel calculated 1 kg at FS 3820
+`;
+  expect(formIn(tandem, 0).points).toEqual([
+    { name: "front", at: "FS 95" },
+    { name: "rear", at: "FS 3820" },
+  ]);
   const bare = formIn("aircraft kite { part a calculated 1 kg at FS 1 }\n", 0);
   expect(bare).toMatchObject({ airframe: undefined, from: "to be measured" });
   expect(bare.points.map(it => it.at)).toEqual(["", "", ""]);

@@ -75,3 +75,34 @@ test("the record says what the word rests on, and that other rules may hold", ()
   expect(stdout).toContain("(AC 43.13-1B, 10-2c; FAA-H-8083-25C, chapter 10)");
   expect(stdout).toContain("Local regulations");
 });
+
+// FAA Aviation Mechanic General test bank, empty weight change (check AMG-1): 1,500 lb at 28.4 in; two seats of
+// 12 lb out at 68.5; structure 28 lb at 73, a seat 30 lb at 70.5 and a radio 25 lb at 85 in: 1,559 lb at 30.3 in.
+test("seats out, structure, a seat and a radio in: the record has the printed weight and CG", () => {
+  const spec = `aircraft plane { units lb, in; mac at FS 20 length 60 }
+part seats qty 2 weighed total 24 lb at FS 68.5
+part rest weighed 1476 lb at FS 27
+airframe sn1 { }
+weighing first of sn1 on 2026-01-01 { scale hook at FS 28.4 reads 1500 lb }
+change refit of sn1 on 2026-02-01 {
+  remove seats
+  install part structure weighed 28 lb at FS 73
+  install part seat weighed 30 lb at FS 70.5
+  install part radio weighed 25 lb at FS 85
+}
+`;
+  const { stdout } = poise(["history", "."], { in: folderOf({ "plane.poise": spec }) });
+  const rows = stdout.split("\n").map(row => row.split(/ {2,}/));
+  expect(rows.find(it => it[1] === "remove seats")).toEqual([
+    "2026-02-01",
+    "remove seats",
+    "-24 lb",
+    "FS 68.5 in",
+  ]);
+  expect(rows.find(it => it[1] === "change refit")).toEqual([
+    "2026-02-01",
+    "change refit",
+    "1,559 lb",
+    "FS 30.3 in",
+  ]);
+});
