@@ -1,6 +1,7 @@
 import { fork, spawn } from "node:child_process";
 import { basename, extname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { vi } from "vitest";
 import {
   CancellationTokenSource,
   createMessageConnection,
@@ -383,6 +384,9 @@ export async function editor(setup: Setup) {
     },
   };
 }
+
+/** Until it holds, as long as a busy machine takes. */
+export const holds = (tried: () => void) => vi.waitFor(tried, 30_000);
 
 const changeTypes = { created: 1, changed: 2, deleted: 3 } as const;
 const kinds = { created: 1, changed: 2, deleted: 4 } as const;

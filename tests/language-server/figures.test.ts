@@ -1,8 +1,8 @@
 import { mkdtempSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { editor, type Hint, type Setup } from "./client";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { editor, type Hint, holds, type Setup } from "./client";
 
 const kite = `aircraft kite "Kite" {
   units lb, in, gal
@@ -74,7 +74,7 @@ test("when typing rests, an editor is asked to ask again for what changed elsewh
     await open.change(at("wing.poise"), [from, to, figure]);
     await open.hints(at("wing.poise"));
   }
-  await vi.waitFor(() => expect(open.refreshed).toEqual(["inlayHint"]));
+  await holds(() => expect(open.refreshed).toEqual(["inlayHint"]));
   expect(said(await open.hints(at("kite.poise")))).toEqual(["0:22 = 60 lb"]);
 
   // nothing that is shown elsewhere hangs on a comment
@@ -131,6 +131,6 @@ test("lenses that an edit elsewhere changed are asked for again when typing rest
   const title = async () => (await open.lenses(at("kite.poise")))[0]?.command?.title;
   expect(await title()).toContain("basic empty weight 30 lb");
   await open.change(at("wing.poise"), [from, to, "4"]);
-  await vi.waitFor(() => expect(open.refreshed).toEqual(["codeLens"]));
+  await holds(() => expect(open.refreshed).toEqual(["codeLens"]));
   expect(await title()).toContain("basic empty weight 40 lb");
 });

@@ -1,8 +1,8 @@
 import { mkdtempSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { editor, type Report, type Setup } from "./client";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { editor, holds, type Report, type Setup } from "./client";
 
 const kite = 'aircraft kite "Kite" { units lb, in, gal; budget 40 lb }\ninclude "wing.poise"\n';
 const wing = "assembly wing budget 40 lb {\n  part spar calculated 42 lb at FS 120\n}\n";
@@ -60,12 +60,10 @@ test("those of the whole workspace stay asked for: what changes later is a part 
   const open = await start();
   const told: Report[] = [];
   const { answer, cancel } = open.pullAll([], items => void told.push(...items));
-  await vi.waitFor(() =>
-    expect(said(told)).toEqual([`kite.poise: ${overall}`, `wing.poise: ${over}`]),
-  );
+  await holds(() => expect(said(told)).toEqual([`kite.poise: ${overall}`, `wing.poise: ${over}`]));
   await open.open(at("wing.poise"), wing);
   await open.change(at("wing.poise"), [from, to, "39"]);
-  await vi.waitFor(() => expect(said(told.slice(2))).toEqual(["kite.poise: ", "wing.poise: "]));
+  await holds(() => expect(said(told.slice(2))).toEqual(["kite.poise: ", "wing.poise: "]));
   expect(open.sent).toEqual([]);
   cancel();
   expect((await answer).items).toEqual([]);
@@ -97,14 +95,14 @@ test("findings of a file that is gone go with it", async () => {
 test("an editor that asks only for what it shows is sent the rest", async () => {
   const open = await start();
   await open.open(at("wing.poise"), wing);
-  await vi.waitFor(() => expect(open.sent).toEqual(["kite.poise 1"]));
+  await holds(() => expect(open.sent).toEqual(["kite.poise 1"]));
   await open.open(at("kite.poise"), kite);
-  await vi.waitFor(() => expect(open.sent).toEqual(["kite.poise 1", "kite.poise 0"]));
+  await holds(() => expect(open.sent).toEqual(["kite.poise 1", "kite.poise 0"]));
   await open.close(at("wing.poise"));
-  await vi.waitFor(() => expect(open.sent.at(-1)).toBe("wing.poise 1"));
+  await holds(() => expect(open.sent.at(-1)).toBe("wing.poise 1"));
   // from when it asks for all, none is sent and what was sent is taken back
   await open.pullAll([]).answer;
-  await vi.waitFor(() => expect(open.sent.at(-1)).toBe("wing.poise 0"));
+  await holds(() => expect(open.sent.at(-1)).toBe("wing.poise 0"));
 });
 
 test("one that takes those of related documents has them with the document it asks for", async () => {
@@ -131,7 +129,7 @@ test("when typing rests, an editor is asked to ask again for another document th
     await open.change(at("wing.poise"), [from, to, figure]);
     await open.pull(at("wing.poise"));
   }
-  await vi.waitFor(() => expect(open.refreshed).toEqual(["diagnostic"]));
+  await holds(() => expect(open.refreshed).toEqual(["diagnostic"]));
   const end = { line: 3, character: 0 };
   await open.pull(at("kite.poise"));
   await open.change(at("wing.poise"), [end, end, "// as in W-01\n"]);
