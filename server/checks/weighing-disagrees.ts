@@ -1,6 +1,7 @@
 import type { Weighing } from "../compute/scales";
 import { deviationOfPiece } from "../compute/spread";
 import { weighingsOf } from "../compute/weighing";
+import { emptyDeviation } from "../compute/whole";
 import type { Related } from "../findings";
 import type { Assembly } from "../model/assembly";
 import type { Part } from "../model/part";
@@ -35,10 +36,15 @@ weighing first of sn001 on 2026-11-12 {
       const where =
         unexplainedFs === undefined ? "" : `, near FS ${show(unexplainedFs, units.length)}`;
       const times = Number((Math.abs(unexplained) / off).toPrecision(2));
+      const isSilent =
+        emptyDeviation(it.known).mass === 0 && !unweighed(rolledUp!.aircraft).next().done;
+      const sure = isSilent
+        ? "more than the scales are off, and of the parts nobody says how far they may be"
+        : `${times} times what both may be off`;
       const mass = (kg: number) => show(kg, units.mass);
       yield {
         at: it.at,
-        message: `the empty airframe weighs ${mass(balance.mass)} and its parts come to ${mass(it.rolledUp.mass)}: ${mass(Math.abs(unexplained))} ${unexplained > 0 ? "unexplained" : "less than that"}${where}, ${times} times what both may be off`,
+        message: `the empty airframe weighs ${mass(balance.mass)} and its parts come to ${mass(it.rolledUp.mass)}: ${mass(Math.abs(unexplained))} ${unexplained > 0 ? "unexplained" : "less than that"}${where}, ${sure}`,
         related: candidates(rolledUp!, it),
       };
     }
@@ -61,7 +67,10 @@ function candidates(root: Root, { unexplained }: Weighing): readonly Related[] {
 }
 const MOST = 3;
 
-function* unweighed(assembly: Assembly, sides = 1): Iterable<{ part: Part; pieces: number }> {
+function* unweighed(
+  assembly: Assembly,
+  sides = 1,
+): Generator<{ readonly part: Part; readonly pieces: number }> {
   if (assembly.weighed !== undefined) return;
   for (const it of assembly.members)
     if (it.kind === "assembly") yield* unweighed(it, it.mirrored ? 2 : sides);

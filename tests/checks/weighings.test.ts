@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { judge } from "../../server/judge";
 import { emptyProject, withText } from "../../server/project";
 import { reportOf } from "../../server/views/report";
-import { check } from "../fixture";
+import { check, findingsOf } from "../fixture";
 
 const pound = 0.45359237;
 const inch = 0.0254;
@@ -283,6 +283,24 @@ weighing first of sn1 on 2026-11-12 {
   scale main at FS 116 reads 670 lb
 }
 `);
+});
+
+test("beside parts of which nobody says how far off they may be, only the scales are spoken of", () => {
+  const kite = (hull: string) => `aircraft kite { units lb, in }
+part hull ${hull} 800 lb at FS 100
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 20 reads 134 lb ± 0.1 lb
+  scale main at FS 116 reads 670 lb
+}
+`;
+  expect(findingsOf({ "kite.poise": kite("calculated") })).toEqual([
+    "weighing-disagrees: sn1: the empty airframe weighs 804 lb and its parts come to 800 lb: 4 lb unexplained, near FS 100 in, more than the scales are off, and of the parts nobody says how far they may be",
+  ]);
+  // what stood on a scale is what it is
+  expect(findingsOf({ "kite.poise": kite("weighed") })).toEqual([
+    "weighing-disagrees: sn1: the empty airframe weighs 804 lb and its parts come to 800 lb: 4 lb unexplained, near FS 100 in, 40 times what both may be off",
+  ]);
 });
 
 test("AMG-1, FAA Aviation Mechanic General test bank: seats out, structure, seat and radio in", () => {
