@@ -30,7 +30,6 @@ export function editorList({ textDocument }: lsp.ClientCapabilities): EditorList
   };
 }
 
-/** Always to be asked for again: which names of deeper assemblies are offered hangs on what is typed. */
 export function completionAnswer(
   project: Project,
   { textDocument, position }: lsp.CompletionParams,
@@ -45,7 +44,7 @@ export function completionAnswer(
     end: { line, character: end },
   });
   return {
-    isIncomplete: true,
+    isIncomplete: found.more,
     items: found.offers.map((offer, i): lsp.CompletionItem => {
       const { label, kind, detail, title, typedAs, doc } = offer;
       const asSnippet = editor.snippets && offer.snippet !== undefined;

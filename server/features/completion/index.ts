@@ -2,6 +2,7 @@ import type { Position } from "../../../grammar/source";
 import { type Project, sourceOf } from "../../project";
 import { unitTable } from "../../quantity/units";
 import { rootWith } from "../place";
+import { MOST } from "./members";
 import { namesAt } from "./names";
 import type { Offer } from "./offer";
 import { snippetOffers } from "./snippets";
@@ -17,6 +18,8 @@ export interface Completion {
   readonly rest: number;
   /** In their order. */
   readonly offers: readonly Offer[];
+  /** With another letter typed, others may fit: ask again. Else an editor picks among these at once. */
+  readonly more: boolean;
 }
 
 /**
@@ -40,7 +43,10 @@ export function completion(
     const back = hyphenated.length - typed.word.length;
     const offers = completion(project, path, start, today)?.offers ?? [];
     const whole = offers.filter(it => it.kind === "snippet" && it.label.startsWith(hyphenated));
-    return { typed: typed.word, rest: typed.rest, offers: whole.map(it => ({ ...it, back })) };
+    return {
+      ...{ typed: typed.word, rest: typed.rest, more: false },
+      offers: whole.map(it => ({ ...it, back })),
+    };
   }
   const root = rootWith(project, path);
   const own = root?.units ?? {
@@ -49,7 +55,8 @@ export function completion(
     volume: unitTable.get("L")!,
   };
   const units = unitsAt(typed, root, own);
-  if (units.needed) return { typed: typed.word, rest: typed.rest, offers: units.offers };
+  if (units.needed)
+    return { typed: typed.word, rest: typed.rest, offers: units.offers, more: false };
   const names = root ? namesAt(project, root, typed) : [];
   // there is one aircraft
   const words = wordsAt(typed, source.items).filter(it => it.label !== "aircraft" || !root);
@@ -59,5 +66,8 @@ export function completion(
     offers.map(it => ({ ...it, rank: 1000 * group + it.rank })),
   );
   const offers = ranked.sort((a, b) => a.rank - b.rank);
-  return { typed: typed.word, rest: typed.rest, offers };
+  // what stands deep inside is offered by its first letter
+  const members = names.filter(it => it.kind === "assembly" || it.kind === "part").length;
+  const more = members > 0 && (typed.word === "" || members >= MOST);
+  return { typed: typed.word, rest: typed.rest, offers, more };
 }

@@ -25,7 +25,7 @@ export interface Asked {
 }
 
 /** As many as are read; with more, the next letter asks again. */
-export const MOST = 200;
+export const MOST = 100;
 
 /**
  * The next word of a path: what stands in the assembly named so far, or in the aircraft; and, once a letter
@@ -39,13 +39,14 @@ export function memberOffers(asked: Asked, wanted: Wanted): readonly Offer[] {
   const sides = at && at.side === undefined && hasSides(within) ? sideOffers : [];
   if (within.kind !== "assembly") return sides;
   const begins = (name: string) => name.toLowerCase().startsWith(typed.toLowerCase());
-  const near = uniquely(within.members).filter(
-    it => (wanted(it) || holds(it, wanted)) && (typed === "" || matches(it.name, typed)),
-  );
+  const near = uniquely(within.members).filter(it => wanted(it) || holds(it, wanted));
   const deep = typed === "" ? [] : everythingIn(within).filter(it => begins(it.name) && wanted(it));
   const prefix = within.path === "" ? 0 : within.path.length + 1;
   return [
-    ...near.slice(0, MOST).map(it => offerOf(asked, it, it.name, 0)),
+    // one that begins with what is typed is never left out
+    ...[...near.filter(it => begins(it.name)), ...near.filter(it => !begins(it.name))]
+      .slice(0, MOST)
+      .map(it => offerOf(asked, it, it.name, 0)),
     ...deep.slice(0, MOST).map(it => offerOf(asked, it, it.path.slice(prefix), 600)),
     ...sides,
     ...(at === undefined && wanted(within) ? [offerOf(asked, within, root.name, 450)] : []),
@@ -152,15 +153,4 @@ const everythingIn = memo((assembly: Assembly): readonly Member[] =>
 /** Something inside may be named, so the way there is offered too. */
 function holds(member: Member, wanted: Wanted): boolean {
   return member.kind === "assembly" && member.members.some(it => wanted(it) || holds(it, wanted));
-}
-
-/** The letters typed, in their order, as editors match. */
-export function matches(name: string, typed: string): boolean {
-  let at = 0;
-  const lower = name.toLowerCase();
-  for (const letter of typed.toLowerCase()) {
-    at = lower.indexOf(letter, at) + 1;
-    if (at === 0) return false;
-  }
-  return true;
 }

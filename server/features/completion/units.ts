@@ -41,9 +41,11 @@ export function unitsAt(typed: Typed, root: Root | undefined, units: Units): Uni
   if (wanted?.[0] === dim.PLAIN) return { offers: [], needed: false };
   const touching = /\d$/.test(typed.before);
   const needed = wanted !== undefined && !wanted.includes(dim.LENGTH);
-  // a mass is often an area or a length times something
-  const others = wanted?.[0] === dim.MASS ? offersOf(undefined, units) : [];
   const offers = offersOf(wanted, units);
+  const begins = (label: string) => label.toLowerCase().startsWith(typed.word.toLowerCase());
+  // a mass is often an area or a length times something; but an l typed for lb must not become a litre
+  const meant = typed.word !== "" && offers.some(it => begins(it.label));
+  const others = wanted?.[0] === dim.MASS && !meant ? offersOf(undefined, units) : [];
   const own = new Set(offers.map(it => it.label));
   const all = [...offers, ...others.filter(it => !own.has(it.label))];
   return {

@@ -5,7 +5,6 @@ import { clausesOf } from "../../model/clauses";
 import { standsAlready } from "../../model/once";
 import { around } from "../place";
 import { clausesIn, statementsIn } from "./holds";
-import { matches } from "./members";
 import type { Offer } from "./offer";
 import { blockOf, PROBE, previousToken, type Reading, readingWith, type Typed } from "./typed";
 
@@ -35,7 +34,6 @@ interface Candidate {
 
 function candidates(typed: Typed, words: readonly string[]): readonly Candidate[] {
   return [...new Set(words)].flatMap((word, rank) => {
-    if (!matches(word, typed.word)) return [];
     const reading = readingWith(typed, word);
     return isTaken(reading) ? [{ word, reading, rank }] : [];
   });
