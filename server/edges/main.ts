@@ -40,7 +40,7 @@ const help = `poise: weight and balance of an aircraft's build spec
   poise diff BASE [HEAD] [-- PATH …] [the same options, and --fail-on new]
       Says what a change does to each aircraft: from one git revision to another (no HEAD: to the working
       folder; A...B: from where B left A), or from one folder to another.
-  poise trend [--since REVISION|DAY] [--format table|csv] [-- PATH …]
+  poise trend [--since REVISION|DAY] [--format table|csv|svg] [-- PATH …]
       Weight, CG, share weighed and budgets at every commit that touched a spec, and which commit brought
       something over its budget.
   poise why FILE PATH

@@ -4,6 +4,7 @@ import { seenOf, trendsOf } from "../views/trend";
 import { oneOf } from "./check-options";
 import { plainPath, workspaceFolderOf } from "./disk";
 import { trendCsv, trendTable } from "./formats/trend";
+import { trendSvg } from "./formats/trend-chart";
 import { commitOf, commitsTouching } from "./git";
 import { needsRepository, projectAt } from "./revisions";
 import { isIn } from "./uris";
@@ -20,7 +21,7 @@ export function trend(args: readonly string[], print: (text: string) => void): 0
   }));
   const trends = trendsOf(history);
   if (trends.length === 0) throw new WrongUse("no commit there has an aircraft");
-  print(format === "csv" ? trendCsv(trends) : trendTable(trends));
+  print({ table: trendTable, csv: trendCsv, svg: trendSvg }[format](trends));
   return 0;
 }
 
@@ -34,7 +35,7 @@ function rangeOf(folder: string, since: string | undefined): readonly string[] {
 
 function optionsOf(args: readonly string[]) {
   let since: string | undefined;
-  let format: "table" | "csv" = "table";
+  let format: "table" | "csv" | "svg" = "table";
   const dashes = args.indexOf("--");
   const options = dashes < 0 ? args : args.slice(0, dashes);
   for (let i = 0; i < options.length; i++) {
@@ -43,7 +44,7 @@ function optionsOf(args: readonly string[]) {
     const name = equals < 0 ? arg : arg.slice(0, equals);
     const value = () => (equals < 0 ? (options[++i] ?? "") : arg.slice(equals + 1));
     if (name === "--since") since = value();
-    else if (name === "--format") format = oneOf(name, value(), ["table", "csv"]);
+    else if (name === "--format") format = oneOf(name, value(), ["table", "csv", "svg"]);
     else {
       const near = closest(name, ["--since", "--format"]);
       throw new WrongUse(

@@ -11,7 +11,8 @@ import {
   projectOf,
   type Report,
 } from "./report";
-import { cells, drawn, plainRow } from "./row";
+import { drawn, plainRow } from "./row";
+import { tableOf } from "./table";
 
 /** What a change does, for a person: each aircraft's tables, then which checks turned. */
 export function changeLines(
@@ -74,16 +75,11 @@ export function brought({ turned }: Report): string {
 }
 
 function table(report: Report, { title, columns, rows }: Section, paint: Paint): readonly string[] {
-  const drawnRows = rows.map(row => row.cells.map(drawn));
-  const widths = columns.map((name, i) =>
-    Math.max(cells(name), ...drawnRows.map(row => cells(row[i] ?? ""))),
-  );
-  const line = (all: readonly string[]) =>
-    `  ${all.map((text, i) => text + " ".repeat(widths[i]! - cells(text))).join("  ")}`.trimEnd();
+  const [head, ...lines] = tableOf([columns, ...rows.map(row => row.cells)]);
   return [
     title,
-    ...(columns.some(it => it !== "") ? [paint("dim", line(columns))] : []),
-    ...rows.map((row, i) => `${line(drawnRows[i]!)}${placeOf(report, row, paint)}`),
+    ...(head === "" ? [] : [paint("dim", `  ${head}`)]),
+    ...rows.map((row, i) => `  ${lines[i]}${placeOf(report, row, paint)}`),
     "",
   ];
 }

@@ -1,5 +1,6 @@
 import type { Turned } from "../../views/diff/difference";
 import { foundIn, pathIn, type Report, rangeOf } from "./report";
+import { attributes, xmlText } from "./xml";
 
 /**
  * JUnit's XML: a suite a file, a case a finding. An error fails, a waived one is skipped, anything else
@@ -59,28 +60,10 @@ function caseOf(report: Report, { finding, id, state, root, path }: Turned): str
     waived !== undefined
       ? `<skipped${attributes({ message: `waived: ${waived}` })}/>`
       : severity === "error"
-        ? `<failure${attributes({ message, type: code })}>${escaped(body)}</failure>`
+        ? `<failure${attributes({ message, type: code })}>${xmlText(body)}</failure>`
         : output(body);
   const at1 = { file, line: start.line + 1 };
   return `<testcase${attributes({ classname: code, name, ...at1 })}>${inner}</testcase>`;
 }
 
-const output = (text: string) => `<system-out>${escaped(text)}</system-out>`;
-
-const attributes = (all: Readonly<Record<string, string | number>>) =>
-  Object.entries(all)
-    .map(([key, value]) => ` ${key}="${escaped(`${value}`)}"`)
-    .join("");
-
-/** XML 1.0 has no other control characters, not even escaped ones (those from 7f up are left out as well), and no lone surrogates. */
-function escaped(text: string): string {
-  return text
-    .replace(/[^\t\n\u0020-\u007e\u00a0-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, "\ufffd")
-    .replace(/[&<>"'\t\n]/g, it => entities[it]!)
-    .replaceAll("##[", "##&#91;");
-}
-const entities: Readonly<Record<string, string>> = {
-  ...{ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&apos;" },
-  // an attribute's own line end would be read as a space
-  ...{ "\t": "&#9;", "\n": "&#10;" },
-};
+const output = (text: string) => `<system-out>${xmlText(text)}</system-out>`;

@@ -1,7 +1,8 @@
 import { show, showNumber } from "../../quantity/show";
 import { type Crossing, isOver, type Point, type Trend } from "../../views/trend";
 import { CAUTION } from "./report";
-import { cells, drawn, plainRow } from "./row";
+import { drawn, plainRow } from "./row";
+import { tableOf as columnsOf } from "./table";
 
 /** For a person: a row a commit, and below it the commits that crossed a budget. */
 export function trendTable(trends: readonly Trend[]): string {
@@ -9,7 +10,7 @@ export function trendTable(trends: readonly Trend[]): string {
   return [...lines, CAUTION].map(plainRow).join("\n");
 }
 
-const titleOf = ({ name, airframe }: Trend) =>
+export const titleOf = ({ name, airframe }: Trend) =>
   airframe === undefined ? name : `${name} ${airframe}`;
 
 function tableOf({ points, units }: Trend): readonly string[] {
@@ -31,33 +32,26 @@ function tableOf({ points, units }: Trend): readonly string[] {
     it.fs === null ? "unknown" : show(it.fs, units.length),
     `${showNumber(it.weighed * 100, 1)} %`,
     overIn(it).join(", "),
-    drawn(it.subject),
+    it.subject,
   ]);
-  const widths = head.map((name, i) =>
-    Math.max(...[head, ...rows].map(row => cells(row[i] ?? name))),
-  );
-  return [head, ...rows].map(row =>
-    `  ${row.map((text, i) => text + " ".repeat(widths[i]! - cells(text))).join("  ")}`.trimEnd(),
-  );
+  return columnsOf([head, ...rows]).map(row => `  ${row}`);
 }
 
 const overIn = (point: Point) =>
   [...point.budgets.keys()].filter(path => isOver(point, path)).map(path => path || "aircraft");
 
-function crossingsOf({ crossings, units }: Trend): readonly string[] {
-  if (crossings.length === 0) return [];
-  return [
-    ...crossings.map(({ path, over, point, before }) => {
-      const { mass, budget } = point.budgets.get(path)!;
-      const was = before?.budgets.get(path);
-      const from = was ? `${show(was.mass, units.mass)} of ${show(was.budget, units.mass)} → ` : "";
-      const goes = before ? "goes over its budget" : "is over its budget already";
-      const what = over ? goes : "is within its budget again";
-      const figures = `${from}${show(mass, units.mass)} of ${show(budget, units.mass)}`;
-      return `${path || "the aircraft"} ${what} at ${point.commit.slice(0, 9)} (${drawn(point.subject)}): ${figures}`;
-    }),
-    "",
-  ];
+const crossingsOf = (trend: Trend): readonly string[] =>
+  trend.crossings.length === 0 ? [] : [...trend.crossings.map(it => crossingText(it, trend)), ""];
+
+/** "wing goes over its budget at 1a2b3c4d5 (Thicken the skin): 98 lb of 100 lb → 103.9 lb of 100 lb" */
+export function crossingText({ path, over, point, before }: Crossing, { units }: Trend): string {
+  const { mass, budget } = point.budgets.get(path)!;
+  const was = before?.budgets.get(path);
+  const from = was ? `${show(was.mass, units.mass)} of ${show(was.budget, units.mass)} → ` : "";
+  const goes = before ? "goes over its budget" : "is over its budget already";
+  const what = over ? goes : "is within its budget again";
+  const figures = `${from}${show(mass, units.mass)} of ${show(budget, units.mass)}`;
+  return `${path || "the aircraft"} ${what} at ${point.commit.slice(0, 9)} (${drawn(point.subject)}): ${figures}`;
 }
 
 /** For a spreadsheet: SI units in the headings, a line a commit and aircraft, two columns a budget. */
