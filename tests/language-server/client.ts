@@ -166,7 +166,9 @@ export async function editor(setup: Setup) {
   connection.listen();
   const hrefOf = (path: string) => pathToFileURL(path).href.replace("file://", place);
   const folderOf = (path: string) => ({ uri: hrefOf(path), name: path });
-  await connection.sendRequest("initialize", {
+  const { capabilities } = await connection.sendRequest<{
+    readonly capabilities: Readonly<Record<string, unknown>>;
+  }>("initialize", {
     processId: null,
     capabilities: {
       workspace: {
@@ -202,6 +204,8 @@ export async function editor(setup: Setup) {
       (lists.get(uriOf(file)) ?? []).map(it => `${it.code}: ${it.message}`),
     diagnostics: (file: string) => lists.get(uriOf(file)) ?? [],
     sent,
+    /** What the server says it can do. */
+    capabilities,
     /** Which files it had read for it, in order. */
     reads,
     statuses,
