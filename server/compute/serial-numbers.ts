@@ -31,11 +31,19 @@ export const serialNumbersOf = memo((of: Root): SerialNumbers => {
         : [],
     );
     if (lines.length === 0) continue;
-    const then =
-      i === root.changes.length ? root : airframeAfter(root, { changes: root.changes.slice(0, i) });
+    const later = new Set(blocks.slice(i + 1).flatMap(it => membersOf(it?.items ?? [])));
+    const chooses = [...later].some(it => it.head.kind === "choose");
+    let then: Root | undefined;
+    // what no later change touches is there as it was: an airframe is read again only where one does
+    const rootWith = ({ text }: Path): Root => {
+      const now = memberAt(root, text)?.member.item;
+      if (now !== undefined && !chooses && !later.has(now)) return root;
+      then ??= later.size === 0 ? root : airframeAfter(root, { changes: root.changes.slice(0, i) });
+      return then;
+    };
     const here = new Map<string, Path>();
     for (const { path, text } of lines) {
-      const item = fittedAt(path, then);
+      const item = fittedAt(path, rootWith(path));
       if (item === undefined) continue;
       const other = here.get(path.text);
       if (other)

@@ -1,3 +1,4 @@
+import { serialNumbers } from "../compute/serial-numbers";
 import { show } from "../quantity/show";
 import { historyOf } from "../views/history";
 import { airframeNamed, rootsAt } from "./airframe-named";
@@ -34,6 +35,11 @@ export function history(args: readonly string[], print: (text: string) => void):
     ...rows,
   ]))
     print(row);
+  const fitted = serialNumbers(judged.root.rolledUp ?? judged.root);
+  if (fitted.length > 0) {
+    print("Fitted now, by serial number:");
+    for (const row of tableOf(fitted.map(([path, number]) => [`  ${path}`, number]))) print(row);
+  }
   if (entries.some(it => it.negligible)) for (const row of negligible) print(row);
   print("A record to check and sign by whoever may: it does not replace the approved documents.");
   return 0;

@@ -47,6 +47,21 @@ test("one kind, all parts, and JSON in SI units", () => {
   expect(json.equipment[2]).toMatchObject({ mass_kg: null, moment_kg_m: null, pieces: 2 });
 });
 
+test("the record lists what is fitted by its number, and a frozen airframe keeps it", () => {
+  const { stdout } = poise(["history", "."], { in: folder });
+  expect(stdout).toContain(`
+Fitted now, by serial number:
+  engine       E-7
+  panel.radio  R-1
+`);
+  expect(poise(["freeze", "sn1"], { in: folder }).stdout).toContain('sn engine "E-7"');
+  expect(poise(["why", "kite.poise", "sn1.engine"], { in: folder }).stdout).toContain(
+    "  S/N E-7\n",
+  );
+  const sheet = poise(["sheet", "--airframe", "sn1"], { in: folder }).stdout;
+  expect(sheet).toContain("\r\npanel.radio,,R-1,VHF,1,2,,lb,,,");
+});
+
 test("what has no equipment, or is called wrongly, says so", () => {
   const bare = folderOf({ "a.poise": "aircraft a { part b calculated 1 kg at FS 1 }\n" });
   expect(poise(["equipment"], { in: bare }).stdout).toContain(
