@@ -28,6 +28,10 @@ function optionsFor(schemes: readonly string[], log: LogOutputChannel): Language
     initializationOptions: {
       exclude: workspace.getConfiguration("poise").get<string[]>("files.exclude", []),
       linksWhy: true,
+      // git is asked only where the user trusts the folder: a repository may have settings that run programs
+      base: workspace.isTrusted
+        ? workspace.getConfiguration("poise").get<string>("base", "HEAD").trim()
+        : "",
       tellsTime: true,
     },
     synchronize: { configurationSection: "poise" },

@@ -44,8 +44,10 @@ export function extension(load: () => Promise<Library>) {
         commands.registerCommand("poise.restart", server.restart),
         commands.registerCommand("poise.log", () => log.show()),
         workspace.onDidChangeConfiguration(change => {
-          if (change.affectsConfiguration("poise.files.exclude")) void server.restart();
+          if (["poise.files.exclude", "poise.base"].some(it => change.affectsConfiguration(it)))
+            void server.restart();
         }),
+        workspace.onDidGrantWorkspaceTrust(() => void server.restart()),
         workspace.onDidChangeWorkspaceFolders(({ added }) => {
           if (added.some(it => !server.knows(it.uri.scheme))) void server.restart();
         }),

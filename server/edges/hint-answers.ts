@@ -1,4 +1,5 @@
 import type * as lsp from "vscode-languageserver";
+import { type Base, changeHints } from "../features/change-hints";
 import { hintKinds } from "../features/hint-figures";
 import { type HintKind, hints } from "../features/hints";
 import type { Project } from "../project";
@@ -15,6 +16,9 @@ export function hintAnswer(
   project: Project,
   { textDocument, range }: lsp.InlayHintParams,
   wanted: ReadonlySet<HintKind>,
+  base?: Base,
 ): lsp.InlayHint[] {
-  return hints(project, pathOf(textDocument.uri), range, wanted).map(it => hintOf(project, it));
+  const path = pathOf(textDocument.uri);
+  const changes = base ? changeHints(project, base, path, range) : [];
+  return [...hints(project, path, range, wanted), ...changes].map(it => hintOf(project, it));
 }

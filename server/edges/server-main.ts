@@ -3,6 +3,7 @@ import { useUnitsBeyond } from "../model/units-beyond";
 import { askedDisk } from "./asked-disk";
 import { ownDisk } from "./disk";
 import { editorAt } from "./editor-files";
+import { gitBase } from "./git-base";
 import { serve } from "./server";
 import { unitsBeyond } from "./units-mathjs";
 import type { DiskFor } from "./workspace";
@@ -29,4 +30,4 @@ const disks: DiskFor = changed => {
   };
 };
 
-serve(connection, disks);
+serve(connection, disks, gitBase);

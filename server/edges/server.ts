@@ -9,7 +9,7 @@ import { outline } from "../features/symbols";
 import { judge } from "../judge";
 import type { Project } from "../project";
 import { actionKinds, actionsAnswer, chosenEdit, editorEdits } from "./action-answers";
-import { type BudgetAnswer, type BudgetQuestion, budgetAnswer } from "./budget-answer";
+import type { BaseFor, BaseHolder } from "./base";
 import { codePage } from "./code-pages";
 import {
   completionAnswer,
@@ -27,24 +27,22 @@ import {
   referencesAnswer,
   renameAnswer,
 } from "./name-answers";
-import { newAnswer } from "./new-answer";
+import { answerOwn } from "./own-requests";
 import { statusBoard } from "./publish";
 import { refresher } from "./refresh";
 import { signatureAnswer, signatureOptions } from "./signature-answers";
 import { containsAnswer, isInAnswer, preparedAnswer, symbolAnswer } from "./thing-answers";
 import { foldOf, linkOf, locationOf, rangeOf, selectionOf, symbolOf, textEditOf } from "./to-lsp";
 import { tokenAnswers, tokenLegend } from "./token-answers";
-import { type TryQuestion, tryAnswer } from "./try-answer";
 import { pathOf, uriOf } from "./uris";
-import { type ReadingQuestion, readingAnswer, type ShopQuestion, shopAnswer } from "./weigh-answer";
-import { type WhyAnswer, type WhyQuestion, whyAnswer, whyLink } from "./why-answer";
+import { whyLink } from "./why-answer";
 import { type DiskFor, type Workspace, workspace } from "./workspace";
 
 /**
  * Serves one editor: one picture of the workspace behind every answer, judged anew after each change.
  * What differs where there is no Node (the connection, the disk) is handed in.
  */
-export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
+export function serve(connection: lsp.Connection, diskFor: DiskFor, baseFor?: BaseFor): void {
   let folders: string[] = [];
   let edits = editorEdits({});
   let list = editorList({});
@@ -54,6 +52,8 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
   let tellsTime = false;
   let showsFigures = false;
   let hinted = hintsWanted(undefined);
+  let baseName = "";
+  let base: BaseHolder | undefined;
   let can: lsp.WorkspaceClientCapabilities | undefined;
   const showStatus = statusBoard(
     status => void connection.sendNotification("poise/status", status),
@@ -94,6 +94,11 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     if (showsFigures) void connection.sendNotification("poise/changed");
     for (const it of Object.values(stale)) it.changed();
   };
+  /** With what lines are compared, if there is anything. */
+  const compare = () => {
+    base?.stop();
+    base = baseName === "" ? undefined : baseFor?.(folders, baseName, askAgain("inlayHint"));
+  };
   /** A fault of ours costs one answer, never the server. */
   const guarded =
     <P, R>(answer: (params: P) => R, otherwise: R) =>
@@ -118,6 +123,8 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     const exclude: unknown = initializationOptions?.exclude;
     linksWhy = initializationOptions?.linksWhy === true;
     tellsTime = initializationOptions?.tellsTime === true;
+    const named: unknown = initializationOptions?.base;
+    baseName = typeof named === "string" ? named : "";
     const patterns = Array.isArray(exclude) ? exclude.filter(it => typeof it === "string") : [];
     files = workspace(disk, globs(patterns));
     const uris = workspaceFolders?.map(it => it.uri) ?? (rootUri ? [rootUri] : []);
@@ -176,10 +183,12 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
               ...added.map(it => pathOf(it.uri)),
             ];
             files.setFolders(folders);
+            compare();
             judged();
           }, undefined),
         );
       files.setFolders(folders);
+      compare();
       judged();
     }, undefined),
   );
@@ -320,7 +329,10 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
       Promise.resolve({ items: [] }),
     )(undefined),
   );
-  connection.onShutdown(findings.end);
+  connection.onShutdown(() => {
+    findings.end();
+    base?.stop();
+  });
   connection.workspace.textDocumentContent.on(({ uri }) => ({ text: codePage(uri) }));
 
   connection.onDidChangeConfiguration(
@@ -330,7 +342,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     }, undefined),
   );
   const hintsIn = guarded(
-    (params: lsp.InlayHintParams) => hintAnswer(files.project(), params, hinted),
+    (params: lsp.InlayHintParams) => hintAnswer(files.project(), params, hinted, base?.now()),
     [],
   );
   connection.languages.inlayHint.on(params => {
@@ -353,38 +365,12 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor): void {
     return now;
   });
 
-  connection.onRequest(
-    "poise/why",
-    guarded((question: WhyQuestion): WhyAnswer | null => {
+  answerOwn(connection, guarded, {
+    project: () => files.project(),
+    shown: () => {
       showsFigures = true;
-      return whyAnswer(files.project(), question);
-    }, null),
-  );
-
-  connection.onRequest(
-    "poise/budget",
-    guarded(
-      (question: BudgetQuestion): BudgetAnswer => {
-        showsFigures = true;
-        return budgetAnswer(files.project(), question);
-      },
-      { roots: [], shown: null, tree: null },
-    ),
-  );
-  connection.onRequest(
-    "poise/try",
-    guarded((question: TryQuestion) => tryAnswer(files.project(), question), null),
-  );
-  connection.onRequest("poise/new", guarded(newAnswer, null));
-
-  connection.onRequest(
-    "poise/shop",
-    guarded((question: ShopQuestion) => shopAnswer(files.project(), question), null),
-  );
-  connection.onRequest(
-    "poise/reading",
-    guarded((question: ReadingQuestion) => readingAnswer(files.project(), question), null),
-  );
+    },
+  });
 
   connection.listen();
 }

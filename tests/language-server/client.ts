@@ -111,6 +111,8 @@ export interface Setup {
   readonly folders: readonly string[];
   readonly over?: Over;
   readonly exclude?: readonly string[];
+  /** The revision that lines are compared with. */
+  readonly base?: string;
   /** It shows how long a judgement took. */
   readonly tellsTime?: boolean;
   /** Files are in a file system that only the editor can read. */
@@ -185,7 +187,7 @@ export async function editor(setup: Setup) {
     },
     rootUri: null,
     workspaceFolders: folders.map(folderOf),
-    initializationOptions: { exclude, linksWhy, tellsTime },
+    initializationOptions: { exclude, linksWhy, tellsTime, base: setup.base },
   });
   await connection.sendNotification("initialized", {});
 
