@@ -191,8 +191,9 @@ function settle(
     for (const other of before) open.push(other);
     if (before.length > 0) continue;
     open.pop();
-    if (!known && found.value)
-      values.set(it, evaluate(found.value, { ...how, scope, report: quiet }));
+    // one without a value yet is known to have none
+    if (!known)
+      values.set(it, found.value && evaluate(found.value, { ...how, scope, report: quiet }));
   }
   return values.get(rest);
 }

@@ -23,6 +23,17 @@ require x64 < 4 kg
   ]);
 });
 
+test("a let without a value yet leaves what rests on it unknown, through any number of lets", () => {
+  check(`aircraft kite { units kg, m }
+let radius =
+//         ^ error[syntax]: radius has no value yet: write = and a figure
+let aside = radius / 2
+let across = aside + aside
+part spar calculated 5 kg at FS across
+//   ^^^^ info[arm-missing]: spar has no FS yet: its mass counts, and the CG is incomplete
+`);
+});
+
 test("a chain of lets is as long as its author likes", () => {
   for (const first of ["5 kg", "5 kg ± 1%"]) {
     const lets = chain(0, 5000, it => it).reverse();
