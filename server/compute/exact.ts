@@ -90,3 +90,10 @@ function split(x: number): [number, number] {
   const high = c - (c - x);
   return [high, x - high];
 }
+
+/** Of plain figures, rounded once. */
+export function sumOf(values: readonly number[]): number {
+  const sum: Exact = [];
+  for (const it of values) add(sum, it);
+  return rounded(sum);
+}

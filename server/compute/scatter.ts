@@ -1,4 +1,4 @@
-import { add, addProduct, type Exact, rounded } from "./exact";
+import { addProduct, type Exact, rounded, sumOf } from "./exact";
 
 /** What was measured against what had been expected, both in the same unit, and how much it stands for. */
 export interface Pair {
@@ -26,8 +26,8 @@ export function scatterOf(pairs: readonly Pair[]): Scatter | undefined {
   const count = pairs.length;
   if (count === 0) return undefined;
   const ratios = pairs.map(it => it.actual / it.expected);
-  const expected = sum(pairs.map(it => it.expected));
-  const ratio = sum(pairs.map(it => it.actual)) / expected;
+  const expected = sumOf(pairs.map(it => it.expected));
+  const ratio = sumOf(pairs.map(it => it.actual)) / expected;
   const deviation = deviationOf(ratios);
   return {
     count,
@@ -40,7 +40,7 @@ export function scatterOf(pairs: readonly Pair[]): Scatter | undefined {
 }
 
 export function meanOf(values: readonly number[]): number {
-  return sum(values) / values.length;
+  return sumOf(values) / values.length;
 }
 
 /**
@@ -81,12 +81,6 @@ function errorOfRatio(pairs: readonly Pair[], ratio: number, expected: number): 
   const n = pairs.length;
   const off = squares(pairs.map(it => it.actual - ratio * it.expected));
   return Math.sqrt((n / (n - 1)) * off) / expected;
-}
-
-function sum(values: readonly number[]): number {
-  const total: Exact = [];
-  for (const it of values) add(total, it);
-  return rounded(total);
 }
 
 function squares(values: readonly number[]): number {

@@ -8,6 +8,7 @@ import { type Flight, flightsOf } from "./flights";
 import { heaviestAt } from "./limits";
 import type { Distance } from "./nearest";
 import { densityAt, overBy } from "./normal";
+import { partsOf } from "./parts-inside";
 import { aroundOf, heavier } from "./response";
 import { changeAt, nearestEdge } from "./sensitivity";
 import { chanceOver, deviationOf, errorsOfMember, type Source } from "./spread";
@@ -94,7 +95,8 @@ function weightWatch(root: Root, flights: readonly Flight[]): readonly Watch[] {
 function spreadBy(root: Root, slope: (part: Part) => number): number {
   let variance = 0;
   const shared = new Map<Source, number>();
-  for (const part of partsIn(root.aircraft)) {
+  // inside what is weighed as a whole the slope is nothing
+  for (const part of partsOf(root.aircraft)) {
     const errors = errorsOfMember(part);
     // the record speaks for both sides of what is around it, too
     const by = slope(part) * (aroundOf(root, part).some(it => it.mirrored) ? 2 : 1);
@@ -109,13 +111,4 @@ function spreadBy(root: Root, slope: (part: Part) => number): number {
 function assembliesIn(assembly: Assembly): readonly Assembly[] {
   const inside = assembly.members.flatMap(it => (it.kind === "assembly" ? assembliesIn(it) : []));
   return [assembly, ...inside];
-}
-
-/** Those that count: what is weighed as a whole has an error of its own. */
-function partsIn(assembly: Assembly): readonly Part[] {
-  if (assembly.weighed !== undefined) return [];
-  return assembly.members.flatMap((it): readonly Part[] => {
-    if (it.kind === "assembly") return partsIn(it);
-    return it.kind === "part" || it.kind === "ballast" ? [it] : [];
-  });
 }

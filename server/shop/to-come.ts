@@ -1,4 +1,4 @@
-import { add, type Exact, rounded } from "../compute/exact";
+import { sumOf } from "../compute/exact";
 import type { Root } from "../model/root";
 import { type Actuals, type Thinking, thoughts } from "./actuals";
 import { weighablesOf } from "./weighable";
@@ -26,9 +26,9 @@ export function toComeOf(root: Root, { byBasis }: Actuals): readonly ToCome[] {
     const its = left.filter(it => it.before!.basis === basis);
     if (its.length === 0) return [];
     const masses = its.map(it => it.before!.mass * it.pieces);
-    const mass = sum(masses);
+    const mass = sumOf(masses);
     // growth acts on a part as a whole: of an airframe's two sides each counts its half
-    const growth = sum(
+    const growth = sumOf(
       its.map((it, i) => (it.part.mass ? (it.part.growth / it.part.mass) * masses[i]! : 0)),
     );
     const scatter = byBasis.get(basis)?.scatter;
@@ -42,10 +42,4 @@ export function toComeOf(root: Root, { byBasis }: Actuals): readonly ToCome[] {
         : undefined,
     };
   });
-}
-
-function sum(values: readonly number[]): number {
-  const total: Exact = [];
-  for (const it of values) add(total, it);
-  return rounded(total);
 }
