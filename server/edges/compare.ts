@@ -1,5 +1,4 @@
-import { show } from "../quantity/show";
-import { type Compared, compare as comparisonOf } from "../views/compare";
+import { comparedCells, compare as comparisonOf } from "../views/compare";
 import { airframeNamed, rootsAt } from "./airframe-named";
 import { drawn } from "./formats/row";
 import { tableOf } from "./formats/table";
@@ -16,43 +15,13 @@ export function compare(args: readonly string[], print: (text: string) => void):
   if (root.statements.choices.length === 0)
     throw new WrongUse(`${root.name} has no choice: write choice … { option … } to compare`);
   const { rows, more } = comparisonOf(root, today, most);
-  const [base] = rows;
-  const { mass, length } = root.units;
-  const signed = (kg: number, unit: typeof mass) =>
-    Math.abs(kg) < 1e-9 ? "0" : `${kg > 0 ? "+" : "-"}${show(Math.abs(kg), unit)}`;
-  const cells = rows.map((row): readonly string[] => [
-    row.chosen.length === 0
-      ? `as it is: ${[...root.chosen].map(([, option]) => option).join(", ")}`
-      : row.chosen.map(([choice, option]) => `${choice} ${option}`).join(", "),
-    `${show(row.empty, mass)}${row.complete ? "" : " (incomplete)"}`,
-    row === base ? "" : signed(row.empty - base!.empty, mass),
-    row.fs === null ? "not known" : `FS ${show(row.fs, length)}`,
-    row === base || row.fs === null || base!.fs === null ? "" : signed(row.fs - base!.fs, length),
-    row.left === undefined ? "no budget" : signed(row.left, mass),
-    row.loadings === 0 ? "none" : `${row.outside} of ${row.loadings}`,
-    permitted(row),
-    `${row.errors}/${row.warnings}`,
-  ]);
   print(
     `${drawn(root.airframe?.title ?? root.airframe?.name ?? root.title ?? root.name)}, with other options chosen`,
   );
-  for (const row of tableOf([headings, ...cells])) print(row);
+  for (const row of tableOf(comparedCells(root, rows))) print(row);
   if (more > 0) print(`${more} more combinations: --most ${rows.length + more} shows them all`);
   print("A calculated weight and balance does not replace a weighing or the approved documents.");
   return 0;
-}
-
-const headings = [
-  ...["chosen", "empty weight", "difference", "CG", "moves", "left of budget"],
-  ...["loadings outside", "all permitted loadings", "errors/warnings"],
-];
-
-/** The worst of its envelopes. */
-function permitted({ envelopes }: Compared): string {
-  const verdicts = envelopes.map(it => it.verdict);
-  if (verdicts.includes("can-exceed")) return "can be outside";
-  if (verdicts.includes("not-excluded")) return "outside is not excluded";
-  return verdicts.length > 0 ? "inside" : "not judged";
 }
 
 function optionsOf(args: readonly string[]) {

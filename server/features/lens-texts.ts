@@ -195,7 +195,7 @@ export function optionLens(root: Root, choice: Item, option: Item): LensText | u
   const { name } = choice.head as StatementOf<"choice">;
   if (name === undefined) return undefined;
   const called = nameOfOption(option);
-  if (root.chosen.get(name.text) === called) return { text: `${called} counts`, why: undefined };
+  if (root.chosen.get(name.text) === called) return { text: `${called} counts`, why: name.text };
   const base = root.rolledUp ?? root;
   const other = weighedInstead(base, rootChoosing(base, new Map([[name.text, called]])));
   const [now, then] = [emptyOf(asWeighed(base)).basic, emptyOf(other).basic];
@@ -212,7 +212,7 @@ export function optionLens(root: Root, choice: Item, option: Item): LensText | u
     words.push(left < 0 ? `${show(-left, mass)} over the budget` : `${show(left, mass)} left`);
   }
   const floor = then.massKnown && now.massKnown ? "" : " (incomplete)";
-  return { text: `${called} ${words.join(", ")}${floor}`, why: undefined };
+  return { text: `${called} ${words.join(", ")}${floor}`, why: name.text };
 }
 
 function signed(kg: number, unit: Unit): string {
@@ -227,7 +227,8 @@ export function weighingLens(root: Root, item: Item): LensText | undefined {
   const weighing = weighingsOf(base).find(it => it.item.head === head);
   if (weighing === undefined) return undefined;
   const { broken, balance, rolledUp, unexplained, unexplainedFs, off } = weighing;
-  if (broken) return { text: "does not count: something in it is not understood", why: undefined };
+  const why = `${base.airframe?.name}.${weighing.name}`;
+  if (broken) return { text: "does not count: something in it is not understood", why };
   const { mass, length } = root.units;
   const { is, by, limit } = over(balance.mass, rolledUp.mass, mass);
   const least = rolledUp.massKnown ? "" : "at least ";
@@ -237,5 +238,5 @@ export function weighingLens(root: Root, item: Item): LensText | undefined {
     ? "its parts explain it"
     : `${by} ${unexplained > 0 ? "unexplained" : "less than its parts"}${where}${sure}`;
   const text = [`weighed ${is}`, cgText(root, balance, "CG"), `parts ${least}${limit}`, difference];
-  return { text: text.join(" · "), why: root.name };
+  return { text: text.join(" · "), why };
 }

@@ -69,7 +69,7 @@ function pathOf(root: Root, head: Statement, blocks: readonly Item[]): string | 
   if (head.kind === "weighing" && head.of && head.name) return `${head.of.text}.${head.name.text}`;
   // a change is told of where its airframe is
   if (head.kind === "change") return head.of?.text;
-  const kinds = ["loading", "envelope", "configuration", "airframe"];
+  const kinds = ["loading", "envelope", "configuration", "airframe", "choice"];
   return kinds.includes(head.kind) ? nameOf(head) : undefined;
 }
 

@@ -7,6 +7,8 @@ import { basicBalance, predictedBalance, weightOf } from "../compute/weight";
 import { rootFindings } from "../judge";
 import { nameOfOption, optionsOf } from "../model/options";
 import { type Root, rootChoosing } from "../model/root";
+import { show } from "../quantity/show";
+import type { Unit } from "../quantity/units";
 
 /** An aircraft with some options chosen, beside it as it is. kg, m. */
 export interface Compared {
@@ -87,4 +89,42 @@ function comparedOf(base: Root, chosen: Compared["chosen"], today: string): Comp
     errors: findings.filter(it => it.severity === "error").length,
     warnings: findings.filter(it => it.severity === "warning").length,
   };
+}
+
+/** As a table: the headings, the aircraft as it is, then each other choice beside it. */
+export function comparedCells(
+  root: Root,
+  rows: readonly Compared[],
+): readonly (readonly string[])[] {
+  const [base] = rows;
+  const { mass, length } = root.units;
+  const signed = (kg: number, unit: Unit) =>
+    Math.abs(kg) < 1e-9 ? "0" : `${kg > 0 ? "+" : "-"}${show(Math.abs(kg), unit)}`;
+  const cells = rows.map((row): readonly string[] => [
+    row.chosen.length === 0
+      ? `as it is: ${[...root.chosen].map(([, option]) => option).join(", ")}`
+      : row.chosen.map(([choice, option]) => `${choice} ${option}`).join(", "),
+    `${show(row.empty, mass)}${row.complete ? "" : " (incomplete)"}`,
+    row === base ? "" : signed(row.empty - base!.empty, mass),
+    row.fs === null ? "not known" : `FS ${show(row.fs, length)}`,
+    row === base || row.fs === null || base!.fs === null ? "" : signed(row.fs - base!.fs, length),
+    row.left === undefined ? "no budget" : signed(row.left, mass),
+    row.loadings === 0 ? "none" : `${row.outside} of ${row.loadings}`,
+    permitted(row),
+    `${row.errors}/${row.warnings}`,
+  ]);
+  return [headings, ...cells];
+}
+
+const headings = [
+  ...["chosen", "empty weight", "difference", "CG", "moves", "left of budget"],
+  ...["loadings outside", "all permitted loadings", "errors/warnings"],
+];
+
+/** The worst of its envelopes. */
+function permitted({ envelopes }: Compared): string {
+  const verdicts = envelopes.map(it => it.verdict);
+  if (verdicts.includes("can-exceed")) return "can be outside";
+  if (verdicts.includes("not-excluded")) return "outside is not excluded";
+  return verdicts.length > 0 ? "inside" : "not judged";
 }

@@ -14,7 +14,7 @@ import { type Project, sourceOf, withEdit } from "../project";
 import { show } from "../quantity/show";
 import { type Difference, differenceOf } from "./diff/difference";
 import { sectionsOf } from "./diff/sections";
-import { line, type WhyLine } from "./why/lines";
+import { line, textTable, type WhyLine } from "./why/lines";
 
 /** What another value would do, with no file touched. */
 export interface Trial {
@@ -199,15 +199,12 @@ export function trialLines(project: Project, trial: Trial): readonly WhyLine[] {
       line(airframe === undefined ? name : `${name} ${airframe}`),
       ...sections.flatMap(({ title, columns, rows }) => {
         const heads = columns.map(it => (it === "base" ? "now" : it === "head" ? "then" : it));
-        const all = [heads, ...rows.map(row => row.cells)];
-        const widths = heads.map((_, i) => Math.max(...all.map(row => (row[i] ?? "").length)));
-        const text = (cells: readonly string[]) =>
-          `  ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join("  ")}`.trimEnd();
+        const [top = "", ...texts] = textTable([heads, ...rows.map(row => row.cells)]);
         return [
           line(""),
           line(title),
-          line(text(heads)),
-          ...rows.map(row => line(text(row.cells), here(row.at?.span))),
+          line(top),
+          ...rows.map((row, i) => line(texts[i] ?? "", here(row.at?.span))),
         ];
       }),
     ];

@@ -10,13 +10,14 @@ import type { Envelope } from "../model/envelope";
 import { type Root, rootsOf } from "../model/root";
 import type { Scope } from "../model/scope";
 import { show } from "../quantity/show";
+import { compare, comparedCells } from "./compare";
 import { emptyLines } from "./why/aboard";
 import { assemblyLines } from "./why/assembly";
 import { configurationLines } from "./why/configuration";
 import { asShown, densityUnit } from "./why/figures";
 import { type Found, foundAt, titled } from "./why/found";
 import { envelopeLines } from "./why/limits";
-import { folded, line, type Step, section, type WhyLine } from "./why/lines";
+import { folded, line, type Step, section, textTable, type WhyLine } from "./why/lines";
 import { loadingLines, stageLines, stageNames } from "./why/loading";
 import { partLines } from "./why/part";
 import { placeSteps } from "./why/place";
@@ -29,7 +30,7 @@ export { longest, type WhyLine } from "./why/lines";
 /**
  * How a figure comes about, line by line, each with its place in the spec: of a thing in the aircraft, a
  * loading or its stage (`two_up.takeoff`), a configuration, a let, an envelope or its weight
- * (`normal.takeoff`), a fluid, a weighing, an airframe or something in it (`sn003`, `sn003.first`);
+ * (`normal.takeoff`), a fluid, a choice, a weighing, an airframe or something in it (`sn003`, `sn003.first`);
  * `empty` or the aircraft's own name is the aircraft. In the units of its `units` line. What is unknown is
  * said where it is missing. Undefined: nothing is called so.
  */
@@ -53,9 +54,35 @@ export function why(root: Root, path: string): readonly WhyLine[] | undefined {
     letAt(root, path) ??
     envelopeAt(root, first, second) ??
     fluidAt(root, path) ??
+    choiceAt(root, path) ??
     airframeAt(root, path)
   );
 }
+
+/** What each option of a choice would make of the aircraft, and combinations with other choices. */
+function choiceAt(root: Root, path: string): readonly WhyLine[] | undefined {
+  const item = root.statements.choices.find(
+    ({ head }) => head.kind === "choice" && head.name?.text === path,
+  );
+  if (item === undefined) return undefined;
+  const today = new Date().toISOString().slice(0, 10);
+  const { rows, more } = compare(root, today, MOST_COMPARED);
+  const cells = comparedCells(root, rows);
+  return [
+    line(`${path}, a choice: ${root.chosen.get(path) ?? "nothing"} counts`, item.head),
+    line(""),
+    ...textTable(cells.map(it => it.slice(0, 5))).map(it => line(it)),
+    line(""),
+    ...textTable([
+      short,
+      ...cells.slice(1).map(([chosen = "", ...it]) => [chosen, ...it.slice(4)]),
+    ]).map(it => line(it)),
+    ...(more > 0 ? [line(`  ${more} more combinations`)] : []),
+  ];
+}
+const MOST_COMPARED = 32;
+/** A page is a hundred columns wide. */
+const short = ["chosen", "left of budget", "outside", "all permitted", "err/warn"];
 
 /** An airframe is its empty weight; what stands behind it is as it is in that one. */
 function airframeAt(root: Root, path: string): readonly WhyLine[] | undefined {
@@ -165,6 +192,7 @@ export function* namesIn(root: Root): Iterable<string> {
   for (const { name } of weighingsOf(root.rolledUp ?? root)) yield name;
   for (const { airframe } of rootsOf(root.reach)) if (airframe) yield airframe.name;
   yield* root.fluids.keys();
+  yield* root.chosen.keys();
   yield* insideOf(root.aircraft);
 }
 

@@ -5,6 +5,7 @@ import { whyAnswer } from "../../server/edges/why-answer";
 import { judge } from "../../server/judge";
 import { emptyProject, sourceOf, withText } from "../../server/project";
 import { trialLines, trialOf, triedNow } from "../../server/views/trial";
+import { why } from "../../server/views/why";
 
 const AT = "/specs/kite.poise";
 const kite = `aircraft kite { units lb, in }
@@ -106,4 +107,19 @@ test("an editor asks at the cursor, then with a value; the document asks again b
   expect(whyAnswer(project, { uri, path: "wing.spar = 29 lb" })?.text).toContain(
     "Trial: wing.spar 29 lb instead of 30 lb",
   );
+});
+
+test("a choice is told by what each option would make of the aircraft", () => {
+  const lines = why(root, "pack")!.map(it => it.text);
+  expect(lines[0]).toBe("pack, a choice: light counts");
+  // (30 × 100 + 5 × 110 + 8 × 30) / 43 = 88.14 in: the tip has no place
+  expect(lines.slice(2).map(it => it.trim().split(/ {2,}/))).toEqual([
+    ["chosen", "empty weight", "difference", "CG", "moves"],
+    ["as it is: light", "39 lb (incomplete)", "FS 95.79 in"],
+    ["pack heavy", "44 lb (incomplete)", "+5 lb", "FS 88.14 in", "-7.65 in"],
+    [""],
+    ["chosen", "left of budget", "outside", "all permitted", "err/warn"],
+    ["as it is: light", "no budget", "none", "not judged", "0/0"],
+    ["pack heavy", "no budget", "none", "not judged", "0/0"],
+  ]);
 });

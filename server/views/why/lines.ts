@@ -44,6 +44,14 @@ export function folded(label: string, text: string, at?: Span): readonly Step[] 
 }
 const WIDE = 84;
 
+/** Texts in columns, the headings first; set in by two. */
+export function textTable(rows: readonly (readonly string[])[]): readonly string[] {
+  const widths = (rows[0] ?? []).map((_, i) => longest(rows.map(row => row[i] ?? "")));
+  return rows.map(row =>
+    `  ${row.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join("  ")}`.trimEnd(),
+  );
+}
+
 /** What a column holds, and in which unit. */
 export type Heading = readonly [what: string, unit: string];
 
