@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import { listOf } from "../../grammar/lines";
 import { scan, type Token } from "../../grammar/scan";
@@ -64,4 +65,37 @@ test("also while its line ends there, and the brace of its block with it", () =>
     return withEdit(amphibian, line.file, start, end, "");
   };
   expect(missed(cut, 11)).toEqual([]);
+}, 120_000);
+
+test("a text broken anywhere is answered, and only letters that are typed are replaced", () => {
+  const [path, text] = [...specs].find(([it]) => it.endsWith("leafcutter.poise"))!;
+  const at = fc.nat({ max: text.length });
+  const piece = fc.constantFrom(
+    "{",
+    "}",
+    "(",
+    '"',
+    "..",
+    "\n",
+    ";",
+    "%",
+    "wing.",
+    "over-",
+    "3 ",
+    "é",
+  );
+  fc.assert(
+    fc.property(at, at, piece, at, (from, length, put, cursor) => {
+      const broken = text.slice(0, from) + put + text.slice(from + (length % 40));
+      const before = broken.slice(0, cursor).split("\n");
+      const position = { line: before.length - 1, character: before.at(-1)!.length };
+      const project = withText(emptyProject(["/"]), `/${path}`, broken);
+      const found = completion(project, `/${path}`, position, "2026-11-28");
+      for (const { back = 0 } of found?.offers ?? []) {
+        const replaced = before.at(-1)!.slice(-found!.typed.length - back || before.at(-1)!.length);
+        expect(replaced).toMatch(/^[\p{L}\p{N}_-]*$/u);
+      }
+    }),
+    { numRuns: 150 },
+  );
 }, 120_000);
