@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import { clauseWords } from "../../grammar/words";
 import { completion } from "../../server/features/completion";
 import { explain } from "../../server/features/completion/explain";
+import { clausesIn } from "../../server/features/completion/holds";
 import type { Offer } from "../../server/features/completion/offer";
 import { opened } from "./cursor";
 
@@ -61,9 +63,17 @@ test("clauses that the declaration reads and does not have yet", () => {
   expect(words("part rib { was estimated 4 lb; cal$0 }")).toBe("calculated");
 });
 
+test("each clause of the language is offered somewhere", () => {
+  const places = ["aircraft", "assembly", "part", "tank", "seat", "envelope"];
+  const known = new Set(places.flatMap(clausesIn));
+  // a margin stands behind its budget
+  expect(clauseWords.filter(it => !known.has(it))).toEqual(["margin"]);
+});
+
 test("what the clause before it still asks for, and nothing else", () => {
   expect(words("part rib calculated 4 lb at $0")).toBe("FS BL WL");
   expect(words("part rib calculated 4 lb at FS 12, $0")).toBe("BL WL");
+  expect(labels("part rib shape $0")).toMatch(/^cap box cylinder tube sphere abs min /);
   expect(words("part rib kind $0")).toBe("structure required optional consumable");
   expect(words("part rib growth estimated 3%, $0")).toBe("calculated quoted weighed");
   expect(words("tank aux holds 3 gal $0").split(" ")[0]).toBe("of");
@@ -238,5 +248,7 @@ test("each offer can be read about: its hover, its sentence, its page", () => {
   expect(read("wing")).toContain("Carries all of it.");
   const qty = offers("part rib q$0").find(it => it.label === "qty");
   expect(explain(project, qty!.doc!)).toBe("so many like pieces; the record is of one.");
+  const forward = offers("let x = for$0").find(it => it.label === "forward");
+  expect(explain(project, forward!.doc!)).toMatch(/^`forward\(.*envelope.*\)`: the foremost CG/);
   expect(explain(project, offers("waive over-b$0")[0]!.doc!)).toMatch(/weighs? more/);
 });

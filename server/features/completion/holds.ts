@@ -12,11 +12,33 @@ const place = ["mirrored", "effective", "note"];
  */
 const clauses: Readonly<Record<string, readonly string[]>> = {
   aircraft: [
-    ...["units", "datum", "mac", "growth", "spread", "budget", "cg", "extent", "levelling"],
+    ...[
+      "units",
+      "datum",
+      "mac",
+      "growth",
+      "spread",
+      "budget",
+      "creep",
+      "cg",
+      "extent",
+      "levelling",
+    ],
     "note",
   ],
   assembly: [
-    ...["budget", "mirrored", "at", "cg", "growth", "spread", "swing", "weighed", "moment"],
+    ...[
+      "budget",
+      "creep",
+      "mirrored",
+      "at",
+      "cg",
+      "growth",
+      "spread",
+      "swing",
+      "weighed",
+      "moment",
+    ],
     ...[...identity, "effective", "note"],
   ],
   part: piece,

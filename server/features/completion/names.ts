@@ -104,17 +104,25 @@ function inExpression(
     const doc = docAt(project, found.name);
     return [{ label, kind: "value", rank: 0, ...(detail && { detail }), ...(doc && { doc }) }];
   });
+  // functions come behind the words of the language, for a shape has a kind before it has a size;
+  // functions come behind the words of the language, for a shape has a kind before it has a size;
   // what asks for sums stands in lets and requirements only
   const sums = statement.kind === "let" || statement.kind === "require";
   const called = functions
     .filter(it => sums || !(ofThings.has(it) || ofEnvelopes.has(it)))
     .map(
       (label, i): Offer => ({
-        ...{ label, kind: "function", rank: 700 + i, text: `${label}(`, snippet: `${label}($1)$0` },
-        doc: { word: label },
+        ...{
+          label,
+          kind: "function",
+          rank: 1700 + i,
+          text: `${label}(`,
+          snippet: `${label}($1)$0`,
+        },
+        doc: { call: label },
       }),
     );
-  const g0: Offer = { label: "g0", kind: "value", rank: 690, detail: "9.80665 m/s^2" };
+  const g0: Offer = { label: "g0", kind: "value", rank: 1690, detail: "9.80665 m/s^2" };
   return [...lets, ...(sums ? [g0] : []), ...called];
 }
 

@@ -27,8 +27,9 @@ export type OfferKind =
   | ("assembly" | "part" | "place" | "side" | "loading" | "stage" | "envelope")
   | ("fluid" | "choice" | "option" | "airframe" | "code");
 
-/** What explains an offer: a word, a finding's code, or where something is declared. */
+/** What explains an offer: a word, a function, a finding's code, or where something is declared. */
 export type Doc =
   | { readonly word: string }
+  | { readonly call: string }
   | { readonly code: string }
   | { readonly path: string; readonly position: Position };
