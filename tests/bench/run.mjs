@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { trend } from "./trend.mjs";
 
 process.chdir(fileURLToPath(new URL("../..", import.meta.url)));
 const folder = mkdtempSync(join(tmpdir(), "poise-bench-"));
@@ -64,6 +65,7 @@ try {
     const run = spawnSync(process.execPath, [bundle, text], { encoding: "utf8" });
     process.stdout.write(`${parts.toLocaleString("en-US")} parts: ${run.stdout}${run.stderr}`);
   }
+  trend(folder);
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }

@@ -7,7 +7,7 @@ import { checks } from "../../server/checks";
 import { expectFile } from "./expected";
 import { plover, steps } from "./plover";
 import { folderOf, poise } from "./poise";
-import { git, repositoryOf } from "./repository";
+import { git, put, repositoryOf } from "./repository";
 
 const DAY = ["--date", "2026-07-01"];
 const machines = ["sarif", "github", "gitlab", "junit", "rdjson", "markdown"] as const;
@@ -84,6 +84,35 @@ test("SARIF says every rule with its help, and what each finding was in the base
   // a check has no base
   for (const it of sarifOf(check("sarif").stdout).results)
     expect(it).not.toHaveProperty("baselineState");
+});
+
+test("SARIF leads from the budget to the figure that tipped it, without a base to the heaviest part", () => {
+  type Location = {
+    location: { physicalLocation: { region: { startLine: number } }; message: { text: string } };
+  };
+  const flows = (text: string) =>
+    sarifOf(text).results.flatMap(
+      (it: { ruleId: string; codeFlows?: { threadFlows: { locations: Location[] }[] }[] }) =>
+        it.ruleId !== "over-budget"
+          ? []
+          : it.codeFlows!.map(flow =>
+              flow.threadFlows[0]!.locations.map(
+                ({ location: { physicalLocation, message } }) =>
+                  `${physicalLocation.region.startLine}: ${message.text}`,
+              ),
+            ),
+    );
+  const breaks = "wing weighs 103.9 lb, 3.9 lb over its budget of 100 lb";
+  expect(flows(diff("sarif", "before", "breach").stdout)).toEqual([
+    ["3: the budget of wing", `10: ${breaks}`],
+  ]);
+  const folder = folderOf({
+    "coot.poise":
+      "aircraft coot { units lb, in, gal }\nassembly wing budget 5 lb {\n  part spar weighed 6 lb at FS 20\n}\n",
+  });
+  expect(flows(poise(["check", "--format", "sarif"], { in: folder }).stdout)).toEqual([
+    ["2: wing weighs 6 lb, 1 lb over its budget of 5 lb", "3: spar weighs 6 lb"],
+  ]);
 });
 
 test("a fingerprint stays as lines move, and as a file is renamed", () => {
@@ -200,9 +229,16 @@ waive over-budget of wing "${loud}"
   const branch = "-<img/src=x>|@ada;`$(x)`%0A";
   const folder = repositoryOf([{ does: "Be loud", files: () => ({ [file]: text(6) }) }]);
   git(folder, "update-ref", `refs/heads/${branch}`, "HEAD");
+  // in the working folder a finding that was waived is not, a budget was raised, and a creep is too much
+  const raised = text(7)
+    .replace("budget 5 lb", "budget 6 lb creep 0.5 lb")
+    .replace(/^waive.*$/m, `waive creep of wing "${loud}"\nwaive creep of coot "${loud}"`);
+  put(folder, { [file]: raised });
   const runs = (format: string) => [
     poise(["check", "--format", format], { in: folder }),
     poise(["diff", `refs/heads/${branch}`, "HEAD", "--format", format], { in: folder }),
+    poise(["diff", `refs/heads/${branch}`, "--format", format], { in: folder }),
+    poise(["check", "--base", `refs/heads/${branch}`, "--format", format], { in: folder }),
     poise(["diff", `refs/heads/${branch}`, `nowhere\u001b[2J\n::error::x`, "--format", format], {
       in: folder,
     }),

@@ -69,6 +69,7 @@ function resultOf(report: Report, it: Turned): object {
             physicalLocation: locationOf(report, it, one.at),
           })),
         }),
+    ...flowOf(report, it),
     partialFingerprints: { "codeAndPath/v1": it.id },
     suppressions:
       waived === undefined
@@ -77,6 +78,22 @@ function resultOf(report: Report, it: Turned): object {
     ...(report.change ? { baselineState: it.state === "gone" ? "absent" : it.state } : {}),
   };
 }
+
+/** From what is broken to what breaks it: the budget, then the figure that tipped it or its heaviest part. */
+function flowOf(report: Report, it: Turned): object {
+  const { code, message, at, related } = it.finding;
+  const [other] = related;
+  if (other === undefined || !(it.moved || ofBudgets.has(code))) return {};
+  const here = { at, message };
+  const locations = (it.moved ? [other, here] : [here, other]).map(one => ({
+    location: {
+      physicalLocation: locationOf(report, it, one.at),
+      message: { text: drawn(one.message) },
+    },
+  }));
+  return { codeFlows: [{ threadFlows: [{ locations }] }] };
+}
+const ofBudgets = new Set(["over-budget", "budget-at-risk", "margin-low"]);
 
 function logical({ path, root }: Turned): object {
   const name = path || root?.name;

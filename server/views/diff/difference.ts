@@ -47,6 +47,8 @@ export interface Turned {
   readonly id: string;
   readonly path: string;
   readonly root: JudgedRoot | undefined;
+  /** It stands at what tipped it, and its first related place is where it was found. */
+  readonly moved?: true;
 }
 
 export function differenceOf(base: Side, head: Side): Difference {

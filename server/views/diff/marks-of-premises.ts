@@ -69,7 +69,7 @@ export function swingOf({ path, swing }: Assembly): readonly Mark[] {
   return [
     mark("swing", path, "swing", {
       ...{ values: [angle, ...hinge, ...axis], senses: [], presence: 0 },
-      ...{ shown: textOf(clause).replace(/^swing\s+/, ""), at: clause },
+      ...{ shown: textOf(clause).replace(/\s+/g, " ").slice("swing ".length), at: clause },
     }),
   ];
 }

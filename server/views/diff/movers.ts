@@ -1,5 +1,6 @@
 import type { Span } from "../../../grammar/tree";
 import { flightsOf } from "../../compute/flights";
+import { memo } from "../../memo";
 import type { Place } from "../../model/env";
 import type { Load } from "../../model/loading";
 import type { Root } from "../../model/root";
@@ -35,17 +36,37 @@ const nothing: Pull = {
  * new there. Parts inside a whole that was weighed change nothing above it.
  */
 export function moversIn(difference: RootDifference, assembly: string): readonly Mover[] {
-  const { parts, head } = difference;
-  const wholes = thingsOf(head!.root).flatMap(it => (it.kind === "assembly" ? it.path : []));
-  return parts.changes.flatMap((it: PartChange): readonly Mover[] => {
-    const { base, head: is } = it;
-    if (is === undefined || !isIn(is.path, assembly)) return [];
-    if (wholes.some(whole => is.path.startsWith(`${whole}.`))) return [];
-    const stayed = base && isIn(ownerOf(base.path, assembly, parts.now), assembly);
-    return [
-      { at: is.figureAt, name: is.path, base: stayed ? pull(base) : nothing, head: pull(is) },
-    ];
+  const { now } = difference.parts;
+  return (changesWithin(difference).get(assembly) ?? []).map(({ base, head }) => {
+    const stayed = base && isIn(ownerOf(base.path, assembly, now), assembly);
+    return {
+      ...{ at: head!.figureAt, name: head!.path },
+      ...{ base: stayed ? pull(base) : nothing, head: pull(head!) },
+    };
   });
+}
+
+/** By the path of each part and of all that it stands in: many findings ask for theirs. */
+const changesWithin = memo(({ parts, head }: RootDifference) => {
+  const wholes = new Set(
+    thingsOf(head!.root).flatMap(it => (it.kind === "assembly" ? it.path : [])),
+  );
+  const all = new Map<string, PartChange[]>();
+  for (const change of parts.changes) {
+    const paths = change.head ? around(change.head.path) : [];
+    if (paths.slice(1).some(it => wholes.has(it))) continue;
+    for (const path of paths) {
+      const known = all.get(path);
+      if (known) known.push(change);
+      else all.set(path, [change]);
+    }
+  }
+  return all;
+});
+
+/** A path, and those of all that is around it, to the aircraft. */
+function around(path: string): readonly string[] {
+  return path === "" ? [path] : [path, ...around(outer(path))];
 }
 
 /** Where what was at a path belonged, under its present name. */
@@ -63,8 +84,7 @@ export function promisesIn(
   unexplained: number,
 ): readonly Mover[] {
   const at = (kind: string) =>
-    difference.yardstick.flatMap(it => {
-      const { head, base } = it;
+    promises(difference).flatMap(({ head, base }) => {
       if (head?.kind !== kind || head.path === undefined) return [];
       const within = isIn(head.path, assembly) || (kind === "growth" && isIn(assembly, head.path));
       return within ? [{ head, from: base?.values[0] ?? 0, to: head.values[0] ?? 0 }] : [];
@@ -75,6 +95,10 @@ export function promisesIn(
   const raised = at("growth").filter(({ from, to }) => to > from);
   return [...reserves, ...raised.map(({ head }) => mover(head, 0, rest / raised.length))];
 }
+
+const promises = memo(({ yardstick }: RootDifference) =>
+  yardstick.filter(({ head }) => head?.kind === "reserve" || head?.kind === "growth"),
+);
 
 const mover = ({ at, path }: { at: Span; path: string | undefined }, from: number, to: number) => ({
   ...{ at, name: path ?? "" },

@@ -28,7 +28,11 @@ export function tipped(turned: Turned, roots: readonly RootDifference[]): Turned
   const was = { message: tip?.why ?? whereFound(turned, difference), at: finding.at };
   const also =
     finding.code === "creep" ? others.slice(0, 2).map(it => alsoBrought(it, difference)) : [];
-  return { ...turned, finding: { ...finding, at, related: [was, ...also, ...finding.related] } };
+  return {
+    ...turned,
+    moved: true,
+    finding: { ...finding, at, related: [was, ...also, ...finding.related] },
+  };
 }
 
 /** What may have tipped a finding, how much of that each brings, and what the place it was found at is. */
