@@ -137,3 +137,15 @@ function declares({ statement }: At, word: Word): boolean {
   if ("clauses" in statement) return statement.path?.words.at(-1) === word;
   return "name" in statement && statement.name === word && statement.kind !== "scale";
 }
+
+/** The path that a word stands in, if it stands in one. */
+export function pathAround(word: Span): Path | undefined {
+  for (const piece of word.line.pieces) {
+    if (piece.kind !== "statement") continue;
+    const { head } = piece.item;
+    if (head.from > word.from || word.to > head.to) continue;
+    const found = around(head, word.from).findLast((it): it is Path => "words" in it);
+    if (found?.words.some(it => isWord(it) && it.from === word.from)) return found;
+  }
+  return undefined;
+}

@@ -258,9 +258,25 @@ test("two of a mirrored thing, the left one turned", () => {
   );
 });
 
-test("what is spoken of by its side elsewhere stays mirrored", () => {
-  const text = "part tip mirro$0red weighed 5 lb at FS 10, BL 60\nrequire mass(tip.LH) < 9 lb\n";
-  expect(done(kite(text), "Make two")).toContain("tip");
+test("what is spoken of by its side is called by its own name then, and back", () => {
+  const text = "part tip mirrored weighed 5 lb at FS 10, BL 60\nrequire mass(tip.LH) < 9 lb\n";
+  const apart = `part tip_rh weighed 5 lb at FS 10, BL 60
+part tip_lh weighed 5 lb at FS 10, BL -60
+require mass(tip_lh) < 9 lb
+`;
+  expect(rows(done(kite(text.replace("mirrored", "mirro$0red")), "Make two"))).toBe(apart);
+  expect(
+    rows(done(kite(apart.replace("tip_rh", "tip_r$0h")), "Make one mirrored tip of tip_rh and")),
+  ).toBe(text);
+});
+
+test("what is spoken of as a pair stays mirrored, and what is not alike stays apart", () => {
+  const pair = "part tip mirro$0red weighed 5 lb at FS 10, BL 60\nrequire mass(tip) < 19 lb\n";
+  expect(done(kite(pair), "Make two")).toContain("tip");
+  const unlike = `part tip_ri$0ght weighed 5 lb at FS 10, BL 60
+part tip_left weighed 6 lb at FS 10, BL -60
+`;
+  expect(done(kite(unlike), "Make one")).toContain("would not stay the same");
 });
 
 test("rows that belong together are joined, unless a remark stands between them", () => {

@@ -4,7 +4,7 @@ import { memberWith, nodesAt, rootWith } from "../place";
 import { shifting } from "./datum";
 import { extracting, inlining } from "./files";
 import { moving } from "./move";
-import { splitting, unmirroring } from "./pieces";
+import { mirroring, splitting, unmirroring } from "./pieces";
 import type { Offer } from "./rewrite";
 import { joining } from "./rows";
 import { superseding } from "./supersede";
@@ -43,6 +43,7 @@ export function offersAt(
       : []),
     ...splitting(project, root, member),
     ...unmirroring(project, root, member),
+    ...mirroring(project, root, member),
     ...moving(project, root, member),
   ];
 }

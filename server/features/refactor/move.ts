@@ -1,5 +1,5 @@
 import { positionsOf, textOf } from "../../../grammar/source";
-import type { Path, Point, Span } from "../../../grammar/tree";
+import type { Point, Span } from "../../../grammar/tree";
 import { aroundOf } from "../../compute/response";
 import type { Assembly, Member } from "../../model/assembly";
 import { clausesOf } from "../../model/clauses";
@@ -8,8 +8,8 @@ import type { Root } from "../../model/root";
 import { type Project, sourceOf } from "../../project";
 import { linesIn } from "../../shop/insert";
 import type { Edit } from "../amend";
-import { occurrences } from "../names";
-import { around, isWord, nodesIn } from "../place";
+import { occurrences, pathAround } from "../names";
+import { nodesIn } from "../place";
 import { edited, fileEdits, type Offer, type Refusal, type Rewrite } from "./rewrite";
 import { ownRows } from "./rows";
 import { shifted } from "./shifted";
@@ -108,17 +108,6 @@ function pathEdits(project: Project, root: Root, member: Member, target: Assembl
     const whole = { line: at.line, from: path.from, to: at.to };
     return [{ at: whole, text: joinPath(target.path, member.name) }];
   });
-}
-
-function pathAround(word: Span): Path | undefined {
-  for (const piece of word.line.pieces) {
-    if (piece.kind !== "statement") continue;
-    const { head } = piece.item;
-    if (head.from > word.from || word.to > head.to) continue;
-    const found = around(head, word.from).findLast((it): it is Path => "words" in it);
-    if (found?.words.some(it => isWord(it) && it.from === word.from)) return found;
-  }
-  return undefined;
 }
 
 const axes = ["fs", "bl", "wl"] as const;

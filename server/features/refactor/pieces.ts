@@ -1,5 +1,5 @@
 import { positionsOf, textOf } from "../../../grammar/source";
-import type { Coord, Item, Span } from "../../../grammar/tree";
+import type { Coord, Item, Span, Word } from "../../../grammar/tree";
 import { memberAt } from "../../compute/member-at";
 import type { Member } from "../../model/assembly";
 import { clauseOf, clausesOf } from "../../model/clauses";
@@ -7,6 +7,7 @@ import { joinPath } from "../../model/env";
 import type { Root } from "../../model/root";
 import { type Project, sourceOf } from "../../project";
 import type { Edit } from "../amend";
+import { occurrences, pathAround } from "../names";
 import { nodesIn } from "../place";
 import { edited, fileEdits, type Offer, type Refusal, type Rewrite } from "./rewrite";
 import { ownRows } from "./rows";
@@ -53,12 +54,83 @@ export function unmirroring(project: Project, root: Root, member: Member): reado
           { at: nameAt(item), text },
           without(mirrored),
         ];
-        return withCopy(project, item, named(right), [...named(left), ...turnedIn(item)]);
+        const copied = withCopy(project, item, named(right), [...named(left), ...turnedIn(item)]);
+        if ("refused" in copied) return copied;
+        const spoken = sidesSpokenOf(project, root, member, { RH: right, LH: left });
+        return { ...copied, edits: [...copied.edits, ...fileEdits(project, spoken)] };
       },
       keeps: {
         spreads: true,
         renamed: key =>
           key.replace(`${from}.RH`, () => toRight!).replace(`${from}.LH`, () => toLeft!),
+      },
+    },
+  ];
+}
+
+/** Where one side of something mirrored is spoken of, it is called by a name of its own. */
+function sidesSpokenOf(
+  project: Project,
+  root: Root,
+  { item, path }: Member,
+  names: Readonly<Record<string, string>>,
+): readonly Edit[] {
+  const word = nameAt(item) as Word;
+  return occurrences(project, { word, meaning: path, root }).flatMap(({ at, declares }) => {
+    const words = pathAround(at)?.words ?? [];
+    const side = words[words.findIndex(it => it.from === at.from) + 1];
+    const name = side && names[side.text];
+    if (declares || side === undefined || name === undefined) return [];
+    return [{ at: { line: at.line, from: at.from, to: side.to }, text: name }];
+  });
+}
+
+/** Of a right-hand and a left-hand one that are alike but for their BL one mirrored thing. */
+export function mirroring(project: Project, root: Root, member: Member): readonly Offer[] {
+  const stem = /^(.+)_(?:rh|right)$/i.exec(member.name)?.[1];
+  const other = /_right$/i.test(member.name) ? `${stem}_left` : `${stem}_lh`;
+  if (stem === undefined || !("members" in member || member.kind === "part")) return [];
+  const left = memberAt(root, pathOf(member, other))?.member;
+  if (left === undefined || isTaken(root, member, stem)) return [];
+  const [from, to] = [pathOf(member, member.name), pathOf(member, stem)];
+  return [
+    {
+      title: `Make one mirrored ${stem} of ${member.name} and ${other}`,
+      kind: "rewrite",
+      rewrite: () => {
+        const source = sourceOf(project, left.item.head.line.file);
+        const rows = source && ownRows(source, left.item);
+        if (source === undefined || rows === undefined)
+          return { refused: `something else stands on the rows of ${other}` };
+        const { line, to: behind } = member.head.title ?? nameAt(member.item);
+        const spoken = [
+          [member, "RH"],
+          [left, "LH"],
+        ] as const;
+        const edits = spoken.flatMap(([it, side]) =>
+          occurrences(project, {
+            ...{ word: nameAt(it.item) as Word, meaning: it.path, root },
+          }).flatMap(({ at, declares }) => (declares ? [] : [{ at, text: `${stem}.${side}` }])),
+        );
+        const gone = {
+          start: { line: rows.from, character: 0 },
+          end: { line: rows.last + 1, character: 0 },
+        };
+        return {
+          edits: [
+            ...fileEdits(project, [
+              { at: nameAt(member.item), text: stem },
+              { at: { line, from: behind, to: behind }, text: " mirrored" },
+              ...edits,
+            ]),
+            { path: source.path, ...gone, text: "" },
+          ],
+        };
+      },
+      keeps: {
+        spreads: true,
+        renamed: key =>
+          key.replace(pathOf(member, other), () => `${to}.LH`).replace(from, () => `${to}.RH`),
       },
     },
   ];
