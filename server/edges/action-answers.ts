@@ -14,6 +14,7 @@ const kinds: Readonly<Record<Offer["kind"], string>> = {
   rewrite: lsp.CodeActionKind.RefactorRewrite,
   move: `${lsp.CodeActionKind.Refactor}.move`,
   units: `${lsp.CodeActionKind.Source}.units`,
+  fixAll: `${lsp.CodeActionKind.SourceFixAll}.poise`,
 };
 
 export const actionKinds = [lsp.CodeActionKind.QuickFix, ...Object.values(kinds)];

@@ -84,3 +84,21 @@ test("an action that no longer fits the text changes nothing, and says so", () =
   const gone = { uri, position: { line: 0, character: 0 }, title: "Split one of the 3 off" };
   expect(chosenEdit(project, gone, able)).toBe("the text has changed meanwhile");
 });
+
+test("all that is certain is put right at once, as an editor may do on saving", () => {
+  const loose = withText(
+    project,
+    "/specs/kite.poise",
+    "aircraft kite { units lb, in }\npart  a{weighed 1lb;at FS 1}\n",
+  );
+  const at = { line: 0, character: 0 };
+  const context = { diagnostics: [], only: ["source.fixAll"] };
+  const asked = { textDocument: { uri }, range: { start: at, end: at }, context };
+  const [action] = actionsAnswer(loose, asked, able);
+  expect(action).toMatchObject({
+    ...{ title: "Bring the file into the one layout", kind: "source.fixAll.poise" },
+  });
+  expect(chosenEdit(loose, action!.data, able)).toHaveProperty("documentChanges");
+  const neat = "aircraft kite {\n  units lb, in\n}\npart a weighed 1 lb at FS 1\n";
+  expect(actionsAnswer(withText(project, "/specs/kite.poise", neat), asked, able)).toEqual([]);
+});

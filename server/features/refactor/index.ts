@@ -1,5 +1,6 @@
 import type { Position } from "../../../grammar/source";
 import { type Project, sourceOf } from "../../project";
+import { formatting } from "../format";
 import { memberWith, nodesAt, rootWith } from "../place";
 import { shifting } from "./datum";
 import { extracting, inlining } from "./files";
@@ -51,5 +52,19 @@ export function offersAt(
 /** What may be done to a whole file. */
 export function fileOffers(project: Project, path: string): readonly Offer[] {
   const source = sourceOf(project, path);
-  return source === undefined ? [] : converting(project, source);
+  return source === undefined ? [] : [...converting(project, source), ...layingOut(project, path)];
+}
+
+/** What is certain to be meant: the one layout. */
+function layingOut(project: Project, path: string): readonly Offer[] {
+  const edits = formatting(project, path).map(it => ({ ...it, path }));
+  if (edits.length === 0) return [];
+  return [
+    {
+      title: "Bring the file into the one layout",
+      kind: "fixAll",
+      rewrite: () => ({ edits }),
+      keeps: {},
+    },
+  ];
 }

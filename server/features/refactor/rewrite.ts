@@ -24,8 +24,8 @@ export interface Refusal {
 /** What an editor may offer at a place; the work is done when it is chosen. */
 export interface Offer {
   readonly title: string;
-  /** As the Language Server Protocol sorts refactorings; "units" is of a whole file. */
-  readonly kind: "extract" | "inline" | "rewrite" | "move" | "units";
+  /** As the Language Server Protocol sorts refactorings; "units" and "fixAll" are of a whole file. */
+  readonly kind: "extract" | "inline" | "rewrite" | "move" | "units" | "fixAll";
   readonly rewrite: () => Rewrite | Refusal;
   readonly keeps: Keeps;
 }
