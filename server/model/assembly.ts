@@ -13,7 +13,7 @@ import { figure } from "./figures";
 import { wayBack } from "./lets";
 import { reportAgain } from "./once";
 import { noSums, type Part, partOf } from "./part";
-import { inFrame, placeOf, turnedOver } from "./places";
+import { inFrame, movedTo, placeOf, turnedOver } from "./places";
 import { growthIn, spreadIn } from "./rates";
 import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
 import { type Reserve, reserveOf } from "./reserve";
@@ -93,7 +93,10 @@ export function assemblyOf(
       `${name} stands in something mirrored: it has a left-hand one already`,
     );
   const at = clauseOf(clauses, "at");
-  const origin = at ? placeOf(at.point, outer.units.length, setting) : undefined;
+  const { length } = outer.units;
+  const origin = at
+    ? movedTo(placeOf(at.point, length, setting), edits, length, own ?? outer.side, setting)
+    : undefined;
   const growth = growthIn(outer.growth, clauses, setting);
   const spread = spreadIn(outer.spread, clauses, setting);
   const coreWith = (around: Core, its: readonly Edit[], side: Side | undefined) =>
@@ -345,7 +348,7 @@ export function memberOf(
     case "seat":
     case "bay":
       // what is loaded is loaded on both sides alike, whatever was done to one of them
-      return stationOf(item, name, whole, scope);
+      return stationOf(item, name, whole, scope, edits);
     default:
       return undefined;
   }

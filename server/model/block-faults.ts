@@ -1,5 +1,6 @@
 import type { Clause, Item, Statement } from "../../grammar/tree";
 import type { Member } from "./assembly";
+import { clausesOf } from "./clauses";
 import { isSide } from "./edits";
 import { type Core, joinPath } from "./env";
 import type { Report } from "./fault";
@@ -78,18 +79,24 @@ export function reportLost(
           ? `the side stands right after what is mirrored, and ${name} only stands in it`
           : `${path} is not mirrored: it has no ${next}`,
       );
+    else if (isStation(member) && does === "move" && rest === 0 && !sided) continue;
     else if (isStation(member) || member.kind === "reserve")
       report(
         "syntax",
         at,
-        `${path} is a ${member.kind}: an airframe removes it and installs another`,
+        `${path} is a ${member.kind}: an airframe ${isStation(member) ? "moves it, or " : ""}removes it and installs another`,
       );
     else if (rest > 0 && member.kind !== "assembly")
       report("unknown-name", at, `there is no assembly ${path}`);
     else if (rest === 0 && sided && does === "put")
       report("unknown-name", at, `${path}.${next} is one side of what is there already`);
-    else if (rest === 0 && does === "move" && member.kind === "assembly")
-      report("syntax", at, `${path} is an assembly: move its parts`);
+    else if (
+      rest === 0 &&
+      does === "move" &&
+      member.kind === "assembly" &&
+      !clausesOf(member.item).some(it => it.kind === "at")
+    )
+      report("syntax", at, `${path} has no origin of its own (at …): move its parts`);
   }
 }
 

@@ -1,6 +1,6 @@
 import type { Point } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
-import type { Core, Place } from "./env";
+import type { Core, Edit, Place, Side } from "./env";
 import type { Setting } from "./evaluate";
 import { coordinate } from "./figures";
 
@@ -68,4 +68,32 @@ export function middle(a: Place, b: Place): Place {
   const mean = (x: number | undefined, y: number | undefined) =>
     x === undefined || y === undefined ? undefined : (x + y) / 2;
   return { fs: mean(a.fs, b.fs), bl: mean(a.bl, b.bl), wl: mean(a.wl, b.wl) };
+}
+
+/**
+ * Where an airframe says that something with a place of its own lies, move after move: what one leaves out
+ * stays. Of one side it is where it is, else it is said of the right-hand one.
+ * @param place as written, in the frame around it
+ * @param side of something mirrored that is read apart
+ */
+export function movedTo(
+  place: Place,
+  edits: readonly Edit[],
+  length: Unit,
+  side: Side | undefined,
+  setting: Setting,
+): Place {
+  let now = place;
+  for (const { does, words, point, scope, sided } of edits) {
+    if (does !== "move" || words.length > 0 || point === undefined) continue;
+    const said = placeOf(point, length, { ...setting, scope });
+    const there = sided && side === "LH" ? turnedOver(said) : said;
+    const says = (axis: string) => point.coords.some(it => it.axis === axis);
+    now = {
+      fs: says("FS") ? there.fs : now.fs,
+      bl: says("BL") ? there.bl : now.bl,
+      wl: says("WL") ? there.wl : now.wl,
+    };
+  }
+  return now;
 }

@@ -3,14 +3,14 @@ import { exceeds } from "../quantity/compare";
 import { MASS, PLAIN, VOLUME } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
 import { clauseOf, clausesOf } from "./clauses";
-import { type Core, joinPath, type Place } from "./env";
+import { type Core, type Edit, joinPath, type Place } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
 import { massOf } from "./figures";
 import { reportAgain } from "./once";
 import { noSums } from "./part";
-import { endsOf, inFrame, nowhere, placeOf } from "./places";
+import { endsOf, inFrame, movedTo, nowhere, placeOf } from "./places";
 import type { Scope } from "./scope";
 
 /** Where something is loaded: what is in it belongs to a loading, never to an assembly's mass. */
@@ -46,15 +46,27 @@ export interface Station {
   readonly faults: readonly Fault[];
 }
 
-export function stationOf(item: Item, name: string, core: Core, scope: Scope): Station {
+export function stationOf(
+  item: Item,
+  name: string,
+  core: Core,
+  scope: Scope,
+  edits: readonly Edit[] = [],
+): Station {
   const before = core.read.get(item) as Station | undefined;
   if (before?.scope === scope) return before;
-  const station = readStation(item, name, core, scope);
+  const station = readStation(item, name, core, scope, edits);
   core.read.set(item, station);
   return station;
 }
 
-function readStation(item: Item, name: string, core: Core, scope: Scope): Station {
+function readStation(
+  item: Item,
+  name: string,
+  core: Core,
+  scope: Scope,
+  edits: readonly Edit[],
+): Station {
   const head = item.head as Declaration;
   const { report, found } = collector();
   const setting: Setting = { scope, report, ask: noSums(report) };
@@ -64,10 +76,14 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
   const { length } = core.units;
   const unusable = clauseOf(clauses, "unusable");
   const at = clauseOf(clauses, "at")?.point ?? unusable?.at;
-  const place = at ? inFrame(core.origin, placeOf(at, length, setting)) : nowhere;
+  const lies = (place: Place) =>
+    inFrame(core.origin, movedTo(place, edits, length, undefined, setting));
+  const written = at ? placeOf(at, length, setting) : nowhere;
+  const drawn = at ? inFrame(core.origin, written) : nowhere;
+  const place = at ? lies(written) : nowhere;
   // what is wrong with the place was said when it was read
   const quiet = { ...setting, report: () => {} };
-  const ends = at ? endsOf(at, length, quiet).map(it => inFrame(core.origin, it)) : [nowhere];
+  const ends = at ? endsOf(at, length, quiet).map(lies) : [nowhere];
   const holds = clauseOf(clauses, "holds");
   const range = clauseOf(clauses, "range");
   const [low, high] = [
@@ -81,10 +97,17 @@ function readStation(item: Item, name: string, core: Core, scope: Scope): Statio
   const placeWithin = (point: Point): Place => {
     const there = inFrame(core.origin, placeOf(point, length, setting));
     const says = (axis: string) => point.coords.some(coord => coord.axis === axis);
+    // it goes where the tank goes
+    const by = (axis: "fs" | "bl" | "wl") =>
+      place[axis] === undefined ? 0 : place[axis] - (drawn[axis] ?? place[axis]);
+    const gone = (axis: "fs" | "bl" | "wl") => {
+      const x = there[axis];
+      return x === undefined ? undefined : x + by(axis);
+    };
     return {
-      fs: says("FS") ? there.fs : place.fs,
-      bl: says("BL") ? there.bl : place.bl,
-      wl: says("WL") ? there.wl : place.wl,
+      fs: says("FS") ? gone("fs") : place.fs,
+      bl: says("BL") ? gone("bl") : place.bl,
+      wl: says("WL") ? gone("wl") : place.wl,
     };
   };
   const filled = clauses.flatMap(clause => {

@@ -1,4 +1,6 @@
 import { expect, test } from "vitest";
+import { flightsOf } from "../../server/compute/flights";
+import { emptyOf } from "../../server/compute/stages";
 import { judge } from "../../server/judge";
 import { emptyProject, withText } from "../../server/project";
 import { reportOf } from "../../server/views/report";
@@ -166,7 +168,7 @@ airframe sn1 {
   weighed wing.spar.LH 2 lb
 //        ^^^^^^^^^^^^ error[unknown-name]: wing.spar is not mirrored: it has no LH
   move wing to FS 100
-//     ^^^^ error[syntax]: wing is an assembly: move its parts
+//     ^^^^ error[syntax]: wing has no origin of its own (at …): move its parts
   install part boom.lamp weighed 1 lb at FS 200
 //             ^^^^^^^^^ error[unknown-name]: there is no assembly boom
   install tank tail.LH.aux holds 2 gal of mogas at FS 200
@@ -199,4 +201,37 @@ airframe sn001 { weighed hull 906 lb }
 `,
     }),
   ).toEqual(["over-budget: sn001: hull weighs 906 lb, 1 lb over its budget of 905 lb"]);
+});
+
+test("an airframe moves an assembly by its origin, a seat and a tank with its rows", () => {
+  const text = `aircraft kite { units lb, in, gal }
+fluid mogas 6 lb/gal
+assembly gear mirrored {
+  at FS 90, BL 20, WL -10
+  part leg weighed 10 lb at FS 1, BL 2, WL -20
+}
+tank main holds 10 gal of mogas unusable 1 gal { at FS 100, WL 4; filled 1 gal at FS 98; filled 10 gal at FS 104 }
+seat pilot at FS 80 .. 90 range 0 lb .. 220 lb
+loading solo { pilot 200 lb; main 10 gal }
+airframe sn1 {
+  move gear to FS 95
+  move gear.LH to BL -30
+  move main to FS 110
+  move pilot to FS 84
+}
+`;
+  const { findings, roots } = judge(withText(emptyProject(["/specs"]), "/specs/kite.poise", text));
+  expect(findings.map(it => it.message)).toEqual([]);
+  const inches = (x: number | null | undefined) => Number(((x ?? Number.NaN) / 0.0254).toFixed(3));
+  const places = roots.map(({ root }) => {
+    const takeoff = flightsOf(root)[0]!.stages.find(it => it.kind === "takeoff")!.basic;
+    const { basic } = emptyOf(root);
+    return [inches(basic.fs), inches(basic.bl), inches(basic.wl), inches(takeoff.fs)];
+  });
+  // empty: 20 lb at FS 91, WL -30, and 6 lb unusable at FS 98, WL 4: 2,408 / 26 = 92.615
+  // takeoff: 20 lb at 91, 200 lb at 85, 60 lb at 104: 25,060 / 280 = 89.5
+  expect(places[0]).toEqual([92.615, 0, -22.154, 89.5]);
+  // moved: 20 lb at FS 96, one leg at BL 22 and one at BL -32; 6 lb at FS 108: 2,568 / 26 = 98.769
+  // takeoff: 20 lb at 96, 200 lb at 84, 60 lb at 114: 25,560 / 280 = 91.286
+  expect(places[1]).toEqual([98.769, -3.846, -22.154, 91.286]);
 });
