@@ -3,8 +3,6 @@ import { expect, test } from "vitest";
 import { positionsOf, textOf } from "../../grammar/source";
 import type { Span } from "../../grammar/tree";
 import { type Disk, workspace } from "../../server/edges/workspace";
-import { folding } from "../../server/features/folding";
-import { formatting } from "../../server/features/format";
 import { links } from "../../server/features/links";
 import { type Outline, outline } from "../../server/features/symbols";
 import { judge } from "../../server/judge";
@@ -143,7 +141,7 @@ function positionAt(text: string, offset: number) {
   return { line: rows.length - 1, character: rows.at(-1)!.length };
 }
 
-/** All that a server says of a workspace, with the places it says it of. */
+/** What a server says of a workspace, with the places it says it of; what hangs on the text alone has a test of its own. */
 function said(project: Project): string {
   const at = (span: Span) => [
     span.line.file,
@@ -162,8 +160,6 @@ function said(project: Project): string {
     paths.map(path => [
       outline(project, path).map(entry),
       links(project, path).map(it => [at(it.at), it.file]),
-      folding(project, path),
-      formatting(project, path),
     ]),
   ]);
 }
