@@ -14,6 +14,8 @@ const patient = { poll: { timeout: 30_000 } };
 export default defineConfig({
   root,
   test: {
+    // of two cores vitest would leave one to a person who is waiting
+    maxWorkers: "100%",
     projects: [
       {
         root,
