@@ -1,29 +1,5 @@
 import { expect, test } from "./fixture.mjs";
 
-test("a name is changed in both files by F2, and one that clashes is refused", async ({
-  bench,
-}) => {
-  const { page } = bench;
-  await bench.open("wing.poise");
-  await expect(bench.status).toContainText("53.5 lb");
-  const input = page.locator(".rename-box input");
-  const rename = async (from, to) => {
-    await bench.token(from).click();
-    await expect(async () => {
-      await page.keyboard.press("F2");
-      await expect(input).toBeVisible({ timeout: 3_000 });
-    }).toPass();
-    await input.fill(to);
-    await page.keyboard.press("Enter");
-  };
-  await rename("wing", "tail");
-  await expect(page.locator("body")).toContainText("tail is there already.");
-  await page.keyboard.press("Escape");
-  await rename("wing", "main_wing");
-  await expect(bench.line('assembly main_wing "Wing" budget 40 lb {')).toBeVisible();
-  await bench.undoUntil('assembly wing "Wing" budget 40 lb {');
-});
-
 test("an assembly goes to a file of its own by the refactor menu, and the aircraft weighs the same", async ({
   bench,
 }) => {
