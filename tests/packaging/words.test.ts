@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import bundle from "../../l10n/bundle.l10n.de.json";
+import bundle from "../../client/l10n/bundle.l10n.de.json";
 import manifest from "../../package.json";
 import german from "../../package.nls.de.json";
 import english from "../../package.nls.json";
