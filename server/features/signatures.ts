@@ -35,8 +35,8 @@ export interface Parameter {
 
 /**
  * Reads the words before the cursor and not the tree: a line is half written where help is wanted.
- * @param first only where the cursor stands right behind the keyword or in a function: nothing that pops
- *   up by itself
+ * @param first only where the cursor stands right behind the keyword or its shape, or in a function: nothing
+ *   that pops up by itself. A fast hand has written the shape before the editor asks.
  */
 export function signatures(
   project: Project,
@@ -60,11 +60,13 @@ export function signatures(
   const clause = clauseAround(tokens, before);
   if (clause === undefined) return undefined;
   const all = clauses.get(clause.keyword)!;
-  if (first && (clause.words.length > 0 || !popsUp(all))) return undefined;
+  if (first && !(clause.words.every(namesShape) && popsUp(all))) return undefined;
   const inEnvelope = blocksAt(source, line).at(-1)?.kind === "envelope";
   const active = meant(all, clause, inEnvelope);
   return { all, active, parameter: parameterAt(all[active]!, clause) };
 }
+
+const namesShape = ({ tokenType }: Token) => tokenType === t.ShapeWord;
 
 /** Where there is more to know than what comes next; a record is written too often for that. */
 const popsUp = ([one, ...others]: readonly Signature[]) =>

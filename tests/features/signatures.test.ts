@@ -99,6 +99,9 @@ test("by itself it comes right behind a keyword only, and never with a record", 
   expect(shown("part spar calculated $0", true)).toBeUndefined();
   expect(shown("part spar qty $0", true)).toBeUndefined();
   expect(shown("part leg shape $0", true)).toContain("shape box");
+  // written so fast that the editor asks only now
+  expect(shown("part leg shape tube $0", true)).toContain("tube [outer diameter]");
+  expect(shown("part leg shape tube 3 $0", true)).toBeUndefined();
 });
 
 describe("the table", () => {
