@@ -13,8 +13,10 @@ export type ServerState = "starting" | "running" | "stopped";
 export interface Root {
   readonly name: string;
   readonly airframe?: string;
-  /** The root's file, as a URI or a path. */
+  /** Where it is declared, a URI. */
   readonly file: string;
+  /** Of a design all that it is written in, of an airframe its own. */
+  readonly files: readonly string[];
   readonly emptyWeight: string;
   readonly cg?: string;
   readonly complete: boolean;
@@ -22,7 +24,7 @@ export interface Root {
   readonly warnings: number;
 }
 
-/** `active` is the URI of the file being edited: its own aircraft goes first. */
+/** `active` is the URI of the file being edited: the aircraft it belongs to goes first. */
 export function statusText(
   state: ServerState,
   roots: readonly Root[],
@@ -31,11 +33,7 @@ export function statusText(
 ): StatusText {
   if (state !== "running") return stateText(state, say);
 
-  const design = nearest(
-    roots.filter(root => root.airframe === undefined),
-    active,
-  );
-  const shown = design ?? nearest(roots, active);
+  const shown = shownOf(roots, active);
   if (!shown) return { text: "$(law) Poise", tooltip: say("No aircraft in this workspace yet.") };
 
   const others = roots.filter(root => root !== shown);
@@ -66,14 +64,18 @@ function stateText(state: Exclude<ServerState, "running">, say: Say): StatusText
   };
 }
 
-function weightOf({ name, emptyWeight, complete }: Root, say: Say): string {
+const nameOf = ({ name, airframe }: Root) =>
+  airframe === undefined ? name : `${name}, ${airframe}`;
+
+function weightOf(root: Root, say: Say): string {
+  const { emptyWeight, complete } = root;
+  const name = nameOf(root);
   return complete ? `${name} ${emptyWeight}` : say("{0} {1}, incomplete", name, emptyWeight);
 }
 
 function described(root: Root, say: Say): string {
-  const name = root.airframe === undefined ? root.name : `${root.name}, ${root.airframe}`;
   const lines = [
-    `**${name}**`,
+    `**${nameOf(root)}**`,
     say("basic empty weight {0}", root.emptyWeight),
     root.cg === undefined ? say("CG not known") : say("CG at {0}", root.cg),
     ...(root.complete ? [] : [say("incomplete: a mass or an arm is not known yet")]),
@@ -92,19 +94,31 @@ function warningsText(count: number, say: Say): string {
   return count === 1 ? say("1 warning") : say("{0} warnings", count);
 }
 
-/** The root that shares the longest run of folders with the active file; the first among equals. */
-function nearest(roots: readonly Root[], active: string | undefined): Root | undefined {
-  if (active === undefined) return roots[0];
+/** What is declared in the active file, else what it is a part of; a design before its airframes. */
+function shownOf(roots: readonly Root[], active: string | undefined): Root | undefined {
+  const inOrder = [
+    ...roots.filter(it => it.airframe === undefined),
+    ...roots.filter(it => it.airframe !== undefined),
+  ];
+  if (active === undefined) return inOrder[0];
+  return (
+    inOrder.find(it => it.file === active) ??
+    inOrder.find(it => it.files.includes(active)) ??
+    nearest(inOrder, active)
+  );
+}
+
+/** For a file that no aircraft includes: the one that shares most folders with it; the first among equals. */
+function nearest(roots: readonly Root[], active: string): Root | undefined {
   let best = roots[0];
   for (const root of roots)
     if (best && sharedFolders(best.file, active) < sharedFolders(root.file, active)) best = root;
   return best;
 }
 
-// A path may be relative to the workspace, so folders are counted where the active file's end.
 function sharedFolders(file: string, active: string): number {
   const folders = file.split("/").slice(0, -1);
-  for (let depth = folders.length; 0 < depth; depth--)
-    if (`/${active}`.includes(`/${folders.slice(0, depth).join("/")}/`)) return depth;
-  return 0;
+  const own = active.split("/").slice(0, -1);
+  const parts = folders.findIndex((it, depth) => it !== own[depth]);
+  return parts < 0 ? folders.length : parts;
 }

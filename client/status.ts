@@ -5,6 +5,7 @@ import {
   languages,
   MarkdownString,
   StatusBarAlignment,
+  Uri,
   window,
 } from "vscode";
 import type { Listener } from "./server";
@@ -67,7 +68,7 @@ export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
       detail.changed();
     },
     rootsAre(now) {
-      roots = now;
+      roots = now.map(it => ({ ...it, file: asEditor(it.file), files: it.files.map(asEditor) }));
       draw();
     },
     dispose() {
@@ -78,6 +79,9 @@ export function statusItems(): Omit<Listener, "pictureChanged"> & Disposable {
     },
   };
 }
+
+/** Server and editor do not escape the same letters. */
+const asEditor = (uri: string) => Uri.parse(uri).toString(true);
 
 /** Milliseconds between two figures while somebody types: each is a message to the editor. */
 const READER_FOLLOWS = 500;

@@ -30,6 +30,8 @@ export interface Status {
     readonly name: string;
     readonly airframe?: string;
     readonly file: string;
+    /** Of a design all that it is written in, of an airframe its own: the rest is its design's. */
+    readonly files: readonly string[];
     readonly emptyWeight: string;
     readonly cg?: string;
     readonly complete: boolean;
@@ -63,6 +65,7 @@ function rootStatus(root: JudgedRoot, findings: readonly Finding[]): Status["roo
     name: root.root.title ?? name,
     ...(airframe === undefined ? {} : { airframe: root.root.airframe?.title ?? airframe }),
     file: uriOf(root.file),
+    files: (airframe === undefined ? root.files : [root.file]).map(uriOf),
     emptyWeight,
     ...(cg === undefined ? {} : { cg }),
     complete,

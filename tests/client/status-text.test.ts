@@ -5,6 +5,7 @@ import { say } from "./say";
 const dunlin: Root = {
   name: "Dunlin",
   file: "file:///spec/dunlin/dunlin.poise",
+  files: ["file:///spec/dunlin/dunlin.poise", "file:///spec/dunlin/gear/gear.poise"],
   emptyWeight: "1,112.4 lb",
   cg: "FS 128.3 in",
   complete: true,
@@ -14,6 +15,7 @@ const dunlin: Root = {
 const kite: Root = {
   name: "Kite",
   file: "file:///spec/kite/kite.poise",
+  files: ["file:///spec/kite/kite.poise", "file:///spec/dunlin/wings.poise"],
   emptyWeight: "53.5 lb",
   complete: true,
   errors: 2,
@@ -30,27 +32,27 @@ test("the aircraft, its empty weight and where that figure comes from", () => {
   });
 });
 
-test("the aircraft whose file is edited goes first", () => {
+test("the aircraft goes first that the file being edited belongs to", () => {
   const text = (file: string) => statusText("running", [dunlin, kite], file, say).text;
-  expect(text("file:///spec/kite/wing.poise")).toBe("$(law) Kite 53.5 lb");
   expect(text("file:///spec/dunlin/gear/gear.poise")).toBe("$(law) Dunlin 1,112.4 lb");
+  expect(text("file:///spec/dunlin/wings.poise")).toBe("$(law) Kite 53.5 lb");
+});
+
+test("beside a file that no aircraft includes, the nearest; without folders, the first", () => {
+  const text = (file: string) => statusText("running", [dunlin, kite], file, say).text;
+  expect(text("file:///spec/kite/notes/tips.poise")).toBe("$(law) Kite 53.5 lb");
   expect(text("untitled:Untitled-1")).toBe("$(law) Dunlin 1,112.4 lb");
 });
 
-test("a root's file may be relative to the workspace", () => {
-  const roots = [
-    { ...dunlin, file: "examples/dunlin/dunlin.poise" },
-    { ...kite, file: "examples/kite/kite.poise" },
-  ];
-  const { text } = statusText("running", roots, "file:///spec/examples/kite/wing.poise", say);
-  expect(text).toBe("$(law) Kite 53.5 lb");
-});
-
-test("the design stands in the bar, its airframes in the tooltip", () => {
-  const airframe = { ...dunlin, airframe: "sn003", emptyWeight: "1,130 lb" };
-  const { text, tooltip } = statusText("running", [airframe, dunlin], airframe.file, say);
+test("an airframe goes first in the file that declares it, elsewhere its design", () => {
+  const file = "file:///spec/dunlin/sn003.poise";
+  const sn003 = { ...dunlin, airframe: "S/N 003", file, files: [file], emptyWeight: "1,130 lb" };
+  const design = { ...dunlin, files: [...dunlin.files, file] };
+  const shown = (active: string) => statusText("running", [sn003, design], active, say);
+  expect(shown(file).text).toBe("$(law) Dunlin, S/N 003 1,130 lb");
+  const { text, tooltip } = shown(dunlin.file);
   expect(text).toBe("$(law) Dunlin 1,112.4 lb");
-  expect(tooltip).toContain("**Dunlin, sn003**  \nbasic empty weight 1,130 lb");
+  expect(tooltip).toContain("**Dunlin, S/N 003**  \nbasic empty weight 1,130 lb");
 });
 
 test("an incomplete figure says so, and a missing CG too", () => {

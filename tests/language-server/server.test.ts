@@ -244,6 +244,8 @@ test("the status: each aircraft, what it weighs empty, and what is wrong with it
   expect(open.statuses.at(-1)!.roots).toMatchObject([
     {
       name: "Kite",
+      file: `file://${at("kite.poise")}`,
+      files: ["wing.poise", "kite.poise"].map(it => `file://${at(it)}`),
       emptyWeight: "42.5 lb",
       cg: "FS 121.5 in",
       complete: true,
