@@ -1,11 +1,10 @@
 import { cpSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { expect, test as host } from "./fixture.mjs";
-import { workbench } from "./workbench.mjs";
+import { expect, test } from "./fixture.mjs";
 
 /** Two folders in one workspace, each with an aircraft of its own. */
-const test = host.extend({
-  bench: async ({ page, host, folder }, use) => {
+const place = {
+  open: async (folder, host) => {
     const [here, there] = ["kites", "moths"].map(it => join(folder, it));
     for (const it of [here, there]) mkdirSync(it);
     for (const file of ["kite.poise", "wing.poise"]) {
@@ -16,12 +15,10 @@ const test = host.extend({
     writeFileSync(join(there, "moth.poise"), moth);
     const file = join(folder, "both.code-workspace");
     writeFileSync(file, JSON.stringify({ folders: [{ path: "kites" }, { path: "moths" }] }));
-    await page.goto(host.workspace(file));
-    const bench = workbench(page);
-    await bench.ready();
-    await use(bench);
+    return { address: host.workspace(file) };
   },
-});
+};
+test.use({ place });
 
 test("two folders are two workspaces: each file has its aircraft's weight and its budget", async ({
   bench,
@@ -32,7 +29,7 @@ test("two folders are two workspaces: each file has its aircraft's weight and it
   await expect(bench.status).toContainText("Moth 80 kg");
   await bench.budget();
   await expect(row("Moth")).toBeVisible();
-  await page.locator('.activitybar .action-label[aria-label^="Explorer"]').click();
+  await bench.explorer();
   await bench.open("kite.poise");
   await expect(bench.status).toContainText("Kite 53.5 lb");
   await bench.budget();

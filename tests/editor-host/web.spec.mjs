@@ -1,17 +1,27 @@
-import { expect, test as host } from "./fixture.mjs";
+import { expect, test } from "./fixture.mjs";
 import { startWebHost } from "./web-host.mjs";
-import { workbench } from "./workbench.mjs";
 
-/** The same workbench without a server: what runs, runs in the browser. */
-const test = host.extend({
-  bench: async ({ page, folder }, use) => {
-    const web = await startWebHost(folder);
-    await page.goto(web.address);
-    const bench = workbench(page);
-    await bench.ready();
-    await use(bench);
-    await web.stop();
-  },
+/** The same workbench without a server: what runs, runs in the browser. What is saved there stays there. */
+const place = { open: startWebHost };
+test.use({ place });
+
+test("in a browser alone: the weight budget, and a new aircraft", async ({ bench }) => {
+  const { page } = bench;
+  const row = text => page.locator(".sidebar .pane .monaco-list-row", { hasText: text }).first();
+  await bench.open("kite.poise");
+  await bench.budget();
+  await expect(row("Wing")).toContainText("2.5 lb over");
+
+  await bench.command("Poise: New Aircraft");
+  await page.locator(".quick-input-widget input.input").fill("Heron 2");
+  await page.keyboard.press("Enter");
+  const choices = page.locator(".quick-input-widget .monaco-list-row");
+  await choices.filter({ hasText: "kg, mm, L" }).click();
+  await choices.filter({ hasText: "2" }).click();
+  await expect(bench.tab("heron_2.poise")).toBeVisible();
+  await expect(bench.status).toContainText(/Heron 2 [\d.,]+ kg/);
+  await expect(row("Heron 2")).toBeVisible();
+  await expect(bench.squiggles("error")).toHaveCount(0);
 });
 
 test("in a browser alone: findings, hover, a fix, a second file, a text never saved", async ({
@@ -79,23 +89,4 @@ test.describe(() => {
     await expect(bench.line("ballast nose_ballast 13.5 lb at FS 10")).toBeVisible();
     await expect(bench.squiggles("error")).toHaveCount(0);
   });
-});
-
-test("in a browser alone: the weight budget, and a new aircraft", async ({ bench }) => {
-  const { page } = bench;
-  const row = text => page.locator(".sidebar .pane .monaco-list-row", { hasText: text }).first();
-  await bench.open("kite.poise");
-  await bench.budget();
-  await expect(row("Wing")).toContainText("2.5 lb over");
-
-  await bench.command("Poise: New Aircraft");
-  await page.locator(".quick-input-widget input.input").fill("Heron 2");
-  await page.keyboard.press("Enter");
-  const choices = page.locator(".quick-input-widget .monaco-list-row");
-  await choices.filter({ hasText: "kg, mm, L" }).click();
-  await choices.filter({ hasText: "2" }).click();
-  await expect(bench.tab("heron_2.poise")).toBeVisible();
-  await expect(bench.status).toContainText(/Heron 2 [\d.,]+ kg/);
-  await expect(row("Heron 2")).toBeVisible();
-  await expect(bench.squiggles("error")).toHaveCount(0);
 });

@@ -39,6 +39,12 @@ export function workbench(page) {
       await expect(page.locator(".tab.active", { hasText: file })).toBeVisible();
       await expect(editor.locator(".view-line").first()).toBeVisible({ timeout: 30_000 });
     },
+    async explorer() {
+      // where it is shown already a click would hide it
+      if (await explorer.first().isHidden())
+        await page.locator('.activitybar .action-label[aria-label^="Explorer"]').click();
+      await expect(explorer.first()).toBeVisible();
+    },
     /** The weight budget; its icon is there once a spec is. */
     async budget() {
       await page.locator('.activitybar .action-label[aria-label^="Poise"]').click();
