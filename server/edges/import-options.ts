@@ -17,10 +17,12 @@ export interface ImportOptions {
   /** Whether the mass column is of one piece or of all; undefined: as its heading says. */
   readonly pieces: "one" | "all" | undefined;
   readonly sheet: string | undefined;
+  /** Shows what it would change in a spec that is there, and writes nothing. */
+  readonly isDry: boolean;
 }
 
 export function importOptions(args: readonly string[]): ImportOptions {
-  const { rest, said } = called("import", args, options);
+  const { rest, said, flags } = called("import", args, options, ["--dry-run"]);
   const [list, ...more] = rest;
   if (list === undefined || more.length > 0)
     throw new WrongUse("import takes one list: poise import parts.csv -o parts.poise");
@@ -35,6 +37,7 @@ export function importOptions(args: readonly string[]): ImportOptions {
     decimal: decimalSaid(said),
     pieces: oneOf("--mass-of", said.get("--mass-of"), ["one", "all"]),
     sheet: said.get("--sheet"),
+    isDry: flags.has("--dry-run"),
   };
 }
 

@@ -1,12 +1,14 @@
-import { existsSync, writeFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import { judgeSome } from "../judge";
 import { itemsOf, type ListItem } from "../lists/items";
 import { type Layout, layoutOf, type Wanted } from "../lists/layout";
 import { toldLayout } from "../lists/told";
-import { type Update, updated } from "../lists/update";
+import { type Told, type Update, updated } from "../lists/update";
 import { plainTitle, quoted, wordOf } from "../lists/words";
 import { declarationsOf, type Origin } from "../lists/write";
+import { filesFrom } from "../model/reach";
+import type { Project } from "../project";
 import type { Unit } from "../quantity/units";
 import { ask, isTerminal } from "./ask";
 import { projectOf } from "./check";
@@ -16,8 +18,9 @@ import { type ImportOptions, importOptions } from "./import-options";
 import { localDate } from "./options";
 import { shownPath } from "./places";
 import { type ListFile, readList } from "./read-list";
-import { replaceFiles } from "./replace-files";
-import { sound, specAt } from "./spec-file";
+import { newFile } from "./replace-files";
+import { type SpecFile, sound } from "./spec-file";
+import { specIn, writeSplices } from "./write-edits";
 import { WrongUse } from "./wrong-use";
 
 /**
@@ -34,8 +37,9 @@ export async function importList(
   const tell = (text: string) => (out === undefined ? note : print)(drawn(text));
   const file = await readList(options.list, options.sheet);
   const target = targetOf(out);
-  const spec = out !== undefined && existsSync(target) ? specAt(target) : undefined;
-  const units = spec && unitsAround(target);
+  const project = out !== undefined && existsSync(target) ? projectOf([target]) : undefined;
+  const specs = project && specsFrom(project, target);
+  const units = project && unitsAround(project, target);
   const layout = await agreed(file, options, units);
 
   tell(`${shownPath(plainPath(options.list))}: ${file.told}`);
@@ -49,28 +53,45 @@ export async function importList(
     on: options.on ?? localDate(file.modified),
     by: basename(options.list),
   };
-  if (spec === undefined) {
+  if (specs === undefined) {
     const text = specOf(items, origin, layout, out, tell);
     if (out === undefined) print(sound(target, text).trimEnd());
-    else {
-      writeFileSync(target, sound(target, text));
+    else if (options.isDry) {
+      for (const row of sound(target, text).trimEnd().split("\n")) tell(`+ ${row}`);
+      tell(dry);
+    } else {
+      newFile(target, sound(target, text));
       tell(`${shownPath(target)}: written, ${count(items)}`);
     }
     return 0;
   }
-  const update = updated(spec.text, spec.source, items, origin, units?.length);
-  if (update.text !== spec.text)
-    replaceFiles([{ path: target, before: spec.bytes, text: sound(target, update.text) }]);
-  tellUpdate(update, shownPath(target), tell);
+  const update = updated(specs, items, origin, units?.length);
+  tellUpdate(update, target, tell);
+  const changes = specs.map(spec => ({ spec, splices: update.splices.get(spec.path)! }));
+  writeSplices(changes, { shows: options.isDry, writes: !options.isDry }, tell);
+  if (options.isDry) tell(dry);
   return 0;
 }
+
+const dry = "nothing is written: this was a dry run";
 
 const targetOf = (out: string | undefined) => plainPath(out ?? "stdout.poise");
 const nameOf = (file: string) => basename(file).replace(/\.[^.]*$/, "");
 
 /** The units of the aircraft that reaches a file: its bare numbers are in them. */
-function unitsAround(path: string): { mass: Unit; length: Unit } | undefined {
-  return judgeSome(projectOf([path]), it => it === path).roots[0]?.root.units;
+function unitsAround(project: Project, path: string): { mass: Unit; length: Unit } | undefined {
+  return judgeSome(project, it => it === path).roots[0]?.root.units;
+}
+
+/** A spec with all it includes, the file itself last. What cannot be read in it would be taken for new. */
+function specsFrom(project: Project, path: string): readonly SpecFile[] {
+  const { files, faults } = filesFrom(project, path);
+  const [missing] = faults.filter(it => it.code !== "include-loop");
+  if (missing)
+    throw new WrongUse(
+      `${shownPath(missing.at.line.file)}: ${missing.message}; what stands there would be taken for new, so nothing is written`,
+    );
+  return files.map(it => specIn(project, it));
 }
 
 /** The layout, after a person at the terminal was asked what the list leaves open. */
@@ -159,16 +180,37 @@ function count(items: readonly ListItem[]): string {
 }
 
 function tellUpdate(update: Update, path: string, tell: (text: string) => void): void {
-  const { changed, added, vanished, others, kept } = update;
-  for (const it of changed) tell(`changed: ${it}`);
-  for (const it of added) tell(`new: ${it}`);
-  for (const it of kept) tell(`left as it is: ${it}`);
-  for (const it of vanished) tell(`no longer in the list, and not deleted: ${it}`);
-  for (const it of others) tell(`not from a list: ${it}`);
+  const { changed, added, vanished, others, kept, splices } = update;
+  // of a spec in one file the last line says which
+  const where = ({ file }: Told) => (splices.size > 1 ? ` in ${shownPath(file)}` : "");
+  for (const it of changed) tell(`changed${where(it)}: ${it.says}`);
+  for (const it of added) tell(`new${where(it)}: ${it.says}`);
+  for (const it of kept) tell(`left as it is${where(it)}: ${it.says}`);
+  for (const it of vanished) tell(`no longer in the list, and not deleted${where(it)}: ${it.says}`);
+  for (const [first, ...more] of byFile(others)) {
+    const named = [first, ...more.slice(0, MOST - 1)].map(it => it.says).join(", ");
+    const left = more.length < MOST ? "" : ` and ${more.length + 1 - MOST} more`;
+    tell(`not from a list${where(first)}: ${named}${left}`);
+  }
   const nothing = changed.length + added.length === 0;
   tell(
-    nothing
-      ? `${path}: nothing to change`
-      : `${path}: ${changed.length} changed, ${added.length} new, ${vanished.length} no longer listed`,
+    `${shownPath(path)}: ${
+      nothing
+        ? "nothing to change"
+        : `${changed.length} changed, ${added.length} new, ${vanished.length} no longer listed`
+    }`,
   );
+}
+
+/** Of parts a list never named as many are shown as say what they are; there may be hundreds. */
+const MOST = 5;
+
+function byFile(all: readonly Told[]): readonly (readonly [Told, ...Told[]])[] {
+  const files = new Map<string, [Told, ...Told[]]>();
+  for (const it of all) {
+    const own = files.get(it.file);
+    if (own) own.push(it);
+    else files.set(it.file, [it]);
+  }
+  return [...files.values()];
 }

@@ -66,9 +66,10 @@ const help = `poise: weight and balance of an aircraft's build spec
       its text is left alone. With --check nothing is written, and it ends with 1 where a file is not in
       that layout (- formats standard input to standard output).
   poise import LIST [-o FILE] [--units kg,mm] [--basis calculated] [--on DATE] [--decimal comma|point]
-      [--mass-of one|all] [--sheet NAME]
-      Turns a parts list (.csv, .xlsx) into a spec, or brings the spec FILE up to it: changed masses become
-      new records, moved parts get their new place, what the list no longer has is named and stays.
+      [--mass-of one|all] [--sheet NAME] [--dry-run]
+      Turns a parts list (.csv, .xlsx) into a spec, or brings the spec FILE and what it includes up to it:
+      changed masses become new records, moved parts get their new place, what the list no longer has is named
+      and stays. All files are written, or none.
       Says how it read each column. Without -o the spec goes to standard output.
   poise weigh [FILE] PATH READING [--by SCALE] [--on DATE] [--airframe NAME] [--dry-run] [--sure]
   poise weigh [FILE] --from SHEET [--partial] …

@@ -15,7 +15,8 @@ import { WrongUse } from "./wrong-use";
 export interface Replacement {
   readonly path: string;
   readonly before: Buffer;
-  readonly text: string;
+  /** Undefined: it stays, and the others rest on what stands in it. */
+  readonly text: string | undefined;
 }
 
 /**
@@ -26,6 +27,7 @@ export function replaceFiles(replacements: readonly Replacement[]): void {
   const written: { readonly fresh: string; readonly target: string }[] = [];
   try {
     for (const { path, text } of replacements) {
+      if (text === undefined) continue;
       // a link keeps leading where it led
       const target = realpathSync(path);
       const fresh = join(dirname(target), `.${basename(target)}.${process.pid}.new`);
@@ -42,5 +44,15 @@ export function replaceFiles(replacements: readonly Replacement[]): void {
   } catch (error) {
     for (const { fresh } of written) rmSync(fresh, { force: true });
     throw error;
+  }
+}
+
+/** Writes a file that is not there yet, and not over one that somebody else wrote meanwhile. */
+export function newFile(path: string, text: string): void {
+  try {
+    writeFileSync(path, text, { flag: "wx" });
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== "EEXIST") throw error;
+    throw new WrongUse(`${shownPath(path)} is there already: nothing is written`);
   }
 }

@@ -1,62 +1,79 @@
 import type { Source } from "../../grammar/source";
+import type { Item, Span } from "../../grammar/tree";
 import { clauseOf, clausesOf } from "../model/clauses";
 import type { Unit } from "../quantity/units";
 import { changesOf, comesFromList, type Insert } from "./changes";
 import type { ListItem } from "./items";
 import { isFlat, type Match, matched, type Place, placesIn } from "./match";
-import { applied, newlineOf, offsetsIn, rowEnd, rowStart } from "./splice";
+import { newlineOf, offsetsIn, rowEnd, rowStart, type Splice } from "./splice";
 import { declarationsOf, type Origin } from "./write";
 
-export interface Update {
+/** A file of a spec: its text as it stands on the disk, with its own ends of lines, and as it was read. */
+export interface SpecText {
   readonly text: string;
-  /** What became of it, each a line: "wing.spar: 21.4 lb becomes 21.9 lb". */
-  readonly changed: readonly string[];
-  readonly added: readonly string[];
+  readonly source: Source;
+}
+
+/** What became of a part: "wing.spar: 21.4 lb becomes 21.9 lb". */
+export interface Told {
+  /** Where it stands, or what is new is put. */
+  readonly file: string;
+  readonly says: string;
+}
+
+export interface Update {
+  /** What changes in each file, none where it stays as it is. */
+  readonly splices: ReadonlyMap<string, readonly Splice[]>;
+  readonly changed: readonly Told[];
+  readonly added: readonly Told[];
   /** In the spec from a list, and in this list no longer. Nothing is deleted. */
-  readonly vanished: readonly string[];
+  readonly vanished: readonly Told[];
   /** In the spec by another hand. */
-  readonly others: readonly string[];
+  readonly others: readonly Told[];
   /** What the list says otherwise and was left as it is. */
-  readonly kept: readonly string[];
+  readonly kept: readonly Told[];
 }
 
 /**
  * A spec brought up to a list: changed masses become records, moved places change `at`, what is new
- * is added where it belongs. Every other byte of the text stays.
- * @param text as it stands on the disk, with its own ends of lines
+ * is added where it belongs. Every other byte of its texts stays.
+ * @param files of the spec; the last of them takes what is new and belongs to no assembly of theirs
  * @param length the unit of a bare number after FS, BL or WL; undefined where no aircraft says it
  */
 export function updated(
-  text: string,
-  source: Source,
+  files: readonly SpecText[],
   items: readonly ListItem[],
   origin: Origin,
   length: Unit | undefined,
 ): Update {
-  const places = placesIn(source.items);
-  const matches = matched(withoutRoot(items, source, places), places);
-  const edits: { readonly from: number; readonly to: number; readonly text: string }[] = [];
-  const newline = newlineOf(text);
-  const offset = offsetsIn(text, source);
-  const put = (from: number, to: number, fresh: string) =>
-    edits.push({ from, to, text: fresh.replaceAll("\n", newline) });
+  const everything = files.flatMap(it => it.source.items);
+  const places = placesIn(everything);
+  const matches = matched(withoutRoot(items, everything, places), places);
+  const writers = new Map(files.map(it => [it.source.path, writerOf(it)]));
+  const writerAt = ({ line }: Span) => writers.get(line.file)!;
+  const told = ({ head, path }: Place, says?: string): Told => ({
+    file: head.line.file,
+    says: says === undefined ? path : `${path}: ${says}`,
+  });
 
-  const changed: string[] = [];
-  const kept: string[] = [];
-  const added: string[] = [];
+  const changed: Told[] = [];
+  const kept: Told[] = [];
+  const added: Told[] = [];
   for (const { item, place, parent } of matches) {
     if (place === undefined) continue;
     if (place.parent !== parent?.place && !isFlat(items))
       kept.push(
-        `${place.path}: the list has it under ${parent ? `"${parent.item.title}"` : "no assembly"}; it is not moved`,
+        told(
+          place,
+          `the list has it under ${parent ? `"${parent.item.title}"` : "no assembly"}; it is not moved`,
+        ),
       );
     if (place.head.kind !== "part") continue;
     const changes = changesOf(place, item, origin, length);
-    for (const { at, fresh } of changes.edits) put(offset(at, "start"), offset(at, "end"), fresh);
-    for (const insert of changes.inserts)
-      put(placeOfInsert(insert), placeOfInsert(insert), insert.fresh);
-    changed.push(...changes.changed.map(it => `${place.path}: ${it}`));
-    kept.push(...changes.kept.map(it => `${place.path}: ${it}`));
+    for (const { at, fresh } of changes.edits) writerAt(at).replace(at, fresh);
+    for (const insert of changes.inserts) writerAt(insert.after).insert(insert);
+    changed.push(...changes.changed.map(it => told(place, it)));
+    kept.push(...changes.kept.map(it => told(place, it)));
   }
   const newcomers = new Map<Match | undefined, ListItem[]>();
   for (const match of matches) {
@@ -64,56 +81,81 @@ export function updated(
     if (match.place || (parent && !parent.place)) continue;
     const fresh = withoutKnown(item, matches);
     if (fresh.length === 0) continue;
-    added.push(`${parent?.place ? `${parent.place.path}: ` : ""}${item.title}`);
+    const top = { file: files.at(-1)!.source.path, says: item.title };
+    added.push(parent?.place ? told(parent.place, item.title) : top);
     newcomers.set(parent, [...(newcomers.get(parent) ?? []), ...fresh]);
   }
-  for (const [parent, fresh] of newcomers) addTo(parent?.place, fresh);
+  for (const [parent, fresh] of newcomers)
+    if (parent?.place) {
+      const { item, head } = parent.place;
+      const taken = new Set(namesIn(item.items));
+      writerAt(head).addTo(item, indent => declarationsOf(fresh, origin, indent, taken));
+    } else {
+      const rows = declarationsOf(fresh, origin, "", new Set(namesIn(everything)));
+      writers.get(files.at(-1)!.source.path)!.addBelow(rows);
+    }
 
   const found = new Set(matches.flatMap(it => it.place ?? []));
   const missing = places.filter(it => it.head.kind === "part" && !found.has(it));
-  const described = ({ path, pn }: Place) => (pn === undefined ? path : `${path} (${pn})`);
+  const described = ({ head, path, pn }: Place): Told => ({
+    file: head.line.file,
+    says: pn === undefined ? path : `${path} (${pn})`,
+  });
   return {
-    text: applied(text, edits),
+    splices: new Map([...writers].map(([path, it]) => [path, it.splices])),
     changed,
     added,
     kept,
     vanished: missing.filter(comesFromList).map(described),
     others: missing.filter(it => !comesFromList(it)).map(described),
   };
+}
 
-  /** Behind a span; a row of its own where that span has one, behind its comment. */
-  function placeOfInsert({ after, ownRow }: Insert): number {
-    const at = offset(after, "end");
-    return ownRow ? rowEnd(text, at) : at;
-  }
-
-  function addTo(parent: Place | undefined, fresh: readonly ListItem[]): void {
-    const level = places.filter(it => it.parent === parent).map(it => it.head.path!.text);
-    const taken = new Set(level);
-    if (parent === undefined) {
-      const root = source.items.find(it => it.head.kind === "aircraft")?.head;
-      if (root && "path" in root && root.path) taken.add(root.path.text);
+/** Collects what changes in one file. */
+function writerOf({ text, source }: SpecText) {
+  const splices: Splice[] = [];
+  const newline = newlineOf(text);
+  const offset = offsetsIn(text, source);
+  const put = (from: number, to: number, fresh: string) =>
+    splices.push({ from, to, text: fresh.replaceAll("\n", newline) });
+  return {
+    splices: splices as readonly Splice[],
+    replace(at: Span, fresh: string) {
+      put(offset(at, "start"), offset(at, "end"), fresh);
+    },
+    /** Behind a span; a row of its own where that span has one, behind its comment. */
+    insert({ after, ownRow, fresh }: Insert) {
+      const end = offset(after, "end");
+      const at = ownRow ? rowEnd(text, end) : end;
+      put(at, at, fresh);
+    },
+    /** At the end of an assembly's block, in a new one where it has none. */
+    addTo({ head, close }: Item, rowsAt: (indent: string) => readonly string[]) {
+      const own = head.line.text.slice(0, head.from).match(/^\s*/)![0];
+      const rows = rowsAt(`${own}  `).join("\n");
+      if (close) {
+        const at = offset(close, "start");
+        const start = rowStart(text, at);
+        if (text.slice(start, at).trim() === "") put(start, start, `${rows}\n`);
+        else put(at, at, `\n${rows}\n${own}`);
+      } else {
+        const end = offset(head, "end");
+        put(end, end, ` {\n${rows}\n${own}}`);
+      }
+    },
+    addBelow(rows: readonly string[]) {
       const before = text === "" || /[\r\n]$/.test(text) ? "" : "\n";
-      put(
-        text.length,
-        text.length,
-        `${before}${declarationsOf(fresh, origin, "", taken).join("\n")}\n`,
-      );
-      return;
-    }
-    const { item, head } = parent;
-    const own = head.line.text.slice(0, head.from).match(/^\s*/)![0];
-    const rows = declarationsOf(fresh, origin, `${own}  `, taken).join("\n");
-    if (item.close) {
-      const close = offset(item.close, "start");
-      const start = rowStart(text, close);
-      if (text.slice(start, close).trim() === "") put(start, start, `${rows}\n`);
-      else put(close, close, `\n${rows}\n${own}`);
-    } else {
-      const end = offset(head, "end");
-      put(end, end, ` {\n${rows}\n${own}}`);
-    }
-  }
+      put(text.length, text.length, `${before}${rows.join("\n")}\n`);
+    },
+  };
+}
+
+/** What may not be called so again: the names in a block, of the aircraft those of all its files. */
+function namesIn(items: readonly Item[]): readonly string[] {
+  return items.flatMap(({ head, items: inside }) => [
+    ...("path" in head && head.path ? [head.path.text] : []),
+    ...(head.kind === "aircraft" || head.kind === "nameless" ? namesIn(inside) : []),
+  ]);
 }
 
 /** Of a new assembly, the parts that are in the spec elsewhere stay there; without any it is none. */
@@ -130,12 +172,12 @@ function withoutKnown(item: ListItem, matches: readonly Match[]): readonly ListI
 /** A list that begins with the aircraft itself: what is in it stands at the top of the spec. */
 function withoutRoot(
   items: readonly ListItem[],
-  source: Source,
+  everything: readonly Item[],
   places: readonly Place[],
 ): readonly ListItem[] {
   const [only, ...more] = items;
   if (only === undefined || more.length > 0 || only.items.length === 0) return items;
-  const aircraft = source.items.find(it => it.head.kind === "aircraft");
+  const aircraft = everything.find(it => it.head.kind === "aircraft");
   const head = aircraft?.head.kind === "aircraft" ? aircraft.head : undefined;
   const numbered = aircraft && clauseOf(clausesOf(aircraft), "pn")?.text?.text;
   const itself =

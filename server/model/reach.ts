@@ -66,6 +66,18 @@ export const reachesOf = memo((project: Project): Reaches => {
   return { roots, alone, faults: found(), targets };
 });
 
+/** A file with all it includes, in the order of reading, and what is wrong with these includes. */
+export function filesFrom(
+  project: Project,
+  path: string,
+): { readonly files: readonly string[]; readonly faults: readonly Fault[] } {
+  const { targets, faults } = reachesOf(project);
+  const files = readingOrder(path, at =>
+    (partsOf(project, at)?.includes ?? []).flatMap(include => targets.get(include) ?? []),
+  );
+  return { files, faults: faults.filter(it => files.includes(it.at.line.file)) };
+}
+
 interface FileParts {
   readonly includes: readonly StatementOf<"include">[];
   readonly aircraft: readonly Item[];

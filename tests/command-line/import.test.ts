@@ -198,6 +198,119 @@ kite.poise: 2 changed, 1 new, 1 no longer listed
   });
 });
 
+describe("a spec over several files", () => {
+  const kite = `aircraft kite { units kg, mm }
+include "gear/gear.poise"
+part hull pn "H-1" calculated 40 kg on 2026-03-01 by "a.csv" at FS 900
+part lead qty 2 quoted 1 kg at FS 100
+${[1, 2, 3, 4, 5].map(it => `part bag_${it} estimated 1 kg at FS 800\n`).join("")}`;
+  const gear = `// kept by the gear team
+assembly gear "Gear" pn "G" {
+  part leg "Leg" pn "G-1" calculated 3 kg on 2026-03-01 by "a.csv" at FS 1000 // each
+}
+`;
+  const wheels = `assembly wheels "Wheels" {
+  part tire "Tire" calculated 2 kg on 2026-03-01 by "a.csv" at FS 1010
+  part tube "Tube" calculated 0.5 kg on 2026-03-01 by "a.csv" at FS 1010
+}
+seat pin at FS 500
+`;
+  const files = {
+    "kite.poise": kite,
+    "gear/gear.poise": `include "wheels.poise"\n${gear}`,
+    "gear/wheels.poise": wheels,
+    "other.poise": 'include "kite.poise"\nairframe sn1 { weighed hull 41 kg }\n',
+    "b.csv": `Level,Name,PN,Mass [kg],X [mm]
+0,Hull,H-1,41.5,900
+0,Gear,G,,
+1,Leg,G-1,3.25,1000
+1,Brake,G-2,0.75,1020
+0,Wheels,,,
+1,Tire,,2.25,1012
+0,Pin,P-1,0.1,800
+`,
+  };
+  const run = (folder: string, ...more: string[]) =>
+    poise(["import", "b.csv", "-o", "kite.poise", "--on", "2026-06-01", ...more], { in: folder });
+  const texts = (folder: string) =>
+    Object.keys(files).map(it => readFileSync(join(folder, it), "utf8"));
+
+  test("is brought up where each part stands; what is new stands with its assembly, else in the file named", () => {
+    const folder = folderOf(files);
+    const { status, stdout, stderr } = run(folder);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    expect(texts(folder)).toEqual([
+      `${kite.replace(
+        "at FS 900",
+        'calculated 41.5 kg on 2026-06-01 by "b.csv" at FS 900',
+      )}part pin_2 "Pin" pn "P-1" calculated 0.1 kg on 2026-06-01 by "b.csv" at FS 800 mm\n`,
+      files["gear/gear.poise"]
+        .replace("at FS 1000", 'calculated 3.25 kg on 2026-06-01 by "b.csv" at FS 1000')
+        .replace(
+          "// each\n",
+          '// each\n  part brake "Brake" pn "G-2" calculated 0.75 kg on 2026-06-01 by "b.csv" at FS 1020 mm\n',
+        ),
+      wheels.replace("at FS 1010", 'calculated 2.25 kg on 2026-06-01 by "b.csv" at FS 1012'),
+      files["other.poise"],
+      files["b.csv"],
+    ]);
+    expect(stdout.slice(stdout.indexOf("changed"))).toBe(`\
+changed in kite.poise: hull: 40 kg becomes 41.5 kg
+changed in gear/gear.poise: gear.leg: 3 kg becomes 3.25 kg
+changed in gear/wheels.poise: wheels.tire: 2 kg becomes 2.25 kg
+changed in gear/wheels.poise: wheels.tire: FS 1010 becomes 1012
+new in gear/gear.poise: gear: Brake
+new in kite.poise: Pin
+no longer in the list, and not deleted in gear/wheels.poise: wheels.tube
+not from a list in kite.poise: lead, bag_1, bag_2, bag_3, bag_4 and 1 more
+kite.poise: 4 changed, 2 new, 1 no longer listed
+gear/wheels.poise: written
+gear/gear.poise: written
+kite.poise: written
+`);
+    const before = texts(folder);
+    expect(run(folder).stdout).toContain("kite.poise: nothing to change\n");
+    expect(texts(folder)).toEqual(before);
+    expect(checked(folder, "kite.poise")).toContain("0 errors");
+  });
+
+  test("a dry run shows the rows of each file, and writes none", () => {
+    const folder = folderOf(files);
+    const { status, stdout } = run(folder, "--dry-run");
+    expect(stdout).toContain(`gear/wheels.poise:2
+-   part tire "Tire" calculated 2 kg on 2026-03-01 by "a.csv" at FS 1010
++   part tire "Tire" calculated 2 kg on 2026-03-01 by "a.csv" calculated 2.25 kg on 2026-06-01 by "b.csv" at FS 1012
+gear/gear.poise:4
+`);
+    expect(stdout).toMatch(/\nnothing is written: this was a dry run\n$/);
+    expect(texts(folder)).toEqual(Object.values(files));
+    expect(status).toBe(0);
+  });
+
+  test.each([
+    [
+      "an include leads nowhere",
+      { "gear/wheels.poise": undefined },
+      "gear/gear.poise: there is no file wheels.poise; what stands there would be taken for new, so nothing is written",
+    ],
+    [
+      "an included file has an error in its text",
+      { "gear/wheels.poise": `${wheels}frob\n` },
+      "gear/wheels.poise has errors in its text: poise check shows them; it is left alone",
+    ],
+  ])("none of it is written where %s", (_, changed, why) => {
+    const now = Object.entries({ ...files, ...changed }).filter(it => it[1] !== undefined);
+    const folder = folderOf(Object.fromEntries(now) as Record<string, string>);
+    const { status, stdout, stderr } = run(folder);
+    expect({ status, stdout, stderr }).toEqual({
+      status: 2,
+      stdout: "",
+      stderr: `poise: ${why}\n`,
+    });
+    expect(readFileSync(join(folder, "kite.poise"), "utf8")).toBe(kite);
+  });
+});
+
 test("without -o the spec goes to standard output and the rest to the other; the date is the file's", () => {
   const folder = folderOf({ "a.csv": "Name;Gewicht [kg]\nSpar;3,5\n" });
   const day = new Date(2026, 1, 3, 12);

@@ -287,13 +287,16 @@ describe("a file is replaced at once", () => {
     expect(readdirSync(folder).sort()).toEqual(["link.poise", "real.poise"]);
   });
 
-  test("and none is where one has changed since it was read", () => {
+  test.each([
+    ["is to be replaced too", "new"],
+    ["was only read, and the others rest on it", undefined],
+  ])("and none is where one has changed since it was read that %s", (_, text) => {
     const folder = folderOf({ "a.poise": "a", "b.poise": "changed" });
     const [a, b] = [join(folder, "a.poise"), join(folder, "b.poise")];
     const replace = () =>
       replaceFiles([
         { path: a, before: Buffer.from("a"), text: "new" },
-        { path: b, before: Buffer.from("b"), text: "new" },
+        { path: b, before: Buffer.from("b"), text },
       ]);
     expect(replace).toThrow(
       "b.poise has changed on the disk since it was read: nothing is written",

@@ -3,7 +3,8 @@ import { read } from "../../grammar/source";
 import type { Table } from "../../server/lists/cells";
 import { itemsOf } from "../../server/lists/items";
 import { layoutOf } from "../../server/lists/layout";
-import { updated } from "../../server/lists/update";
+import { applied } from "../../server/lists/splice";
+import { type Told, updated } from "../../server/lists/update";
 import { unitTable } from "../../server/quantity/units";
 import { faultsOf } from "../grammar/specs";
 
@@ -14,9 +15,19 @@ function update(text: string, ...rows: Table) {
   const table = [heading, ...rows];
   const { items } = itemsOf(table, layoutOf(table, {})!);
   const origin = { basis: "calculated", on: "2026-06-01", by: "b.csv" } as const;
-  const result = updated(text, read("kite.poise", text), items, origin, unitTable.get("mm"));
-  expect(faultsOf(read("kite.poise", result.text))).toEqual([]);
-  return result;
+  const file = { text, source: read("kite.poise", text) };
+  const result = updated([file], items, origin, unitTable.get("mm"));
+  const after = applied(text, result.splices.get("kite.poise")!);
+  expect(faultsOf(read("kite.poise", after))).toEqual([]);
+  const said = (all: readonly Told[]) => all.map(it => it.says);
+  return {
+    text: after,
+    changed: said(result.changed),
+    added: said(result.added),
+    vanished: said(result.vanished),
+    others: said(result.others),
+    kept: said(result.kept),
+  };
 }
 
 const spec = `// kept by hand
