@@ -193,8 +193,10 @@ export function build(
 
   const sides = core.mirrored ? 2 : 1;
   const recordClauses = clauses.filter((it): it is RecordClause => it.kind === "record");
-  const own = core.edits.flatMap(({ does, words, clause, scope }) =>
-    does === "record" && words.length === 0 ? { clause: clause as RecordClause, scope } : [],
+  const own = core.edits.flatMap(({ does, words, clause, scope, sided }) =>
+    does === "record" && words.length === 0
+      ? { clause: clause as RecordClause, scope, of: sided ? 1 : sides }
+      : [],
   );
   for (const clause of [...recordClauses, ...own.map(it => it.clause)])
     if (clause.basis !== "weighed")
@@ -203,17 +205,17 @@ export function build(
         clause,
         `an assembly may be weighed as a whole; ${clause.basis} belongs to its parts`,
       );
-  const weighing = (them: readonly RecordClause[], of: Setting) =>
+  const weighing = (them: readonly RecordClause[], of: number, where: Setting) =>
     recordsOf(
       them.filter(it => it.basis === "weighed"),
       undefined,
-      sides,
       of,
+      where,
       core,
     );
   const weighed = governingOf(
-    weighing(recordClauses, setting),
-    own.flatMap(it => weighing([it.clause], { ...setting, scope: it.scope })),
+    weighing(recordClauses, sides, setting),
+    own.flatMap(it => weighing([it.clause], it.of, { ...setting, scope: it.scope })),
   );
   const moment = clauseOf(clauses, "moment");
   const about = moment && figure(moment.value, MOMENT, "a moment", setting);

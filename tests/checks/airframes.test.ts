@@ -93,6 +93,17 @@ airframe sn2 { weighed lamp.LH 1.5 lb at FS 101, BL -61 }
   expect(lbAndIn(two!.parts.basic)).toEqual({ lb: 202.5, in: [90.130864, -0.155556] });
 });
 
+test("of one side of an assembly a total is that side alone, of the pair it is both", () => {
+  const weighed = (record: string, of: string) => {
+    const unlisted = `sn1: ${of} weighs 25 lb; its parts come to 24 lb, 1 lb unlisted`;
+    const [, sn1] = rootsOf(`${kite}airframe sn1 { weighed ${record} }\n`, [unlisted]);
+    return lbAndIn(sn1!.parts.basic).lb;
+  };
+  expect(weighed("wing.LH total 25 lb", "wing.LH: wing")).toBe(258);
+  expect(weighed("wing.LH 25 lb", "wing.LH: wing")).toBe(258);
+  expect(weighed("wing total 50 lb", "wing")).toBe(259);
+});
+
 test("a redesign never moves an airframe that was built before it", () => {
   const [design, old, young] = rootsOf(`aircraft kite { units lb, in }
 part spar effective .. 3 calculated 20 lb at FS 120
