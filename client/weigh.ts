@@ -17,6 +17,8 @@ interface Part {
   readonly thought: string;
   readonly pieces: number;
   readonly weighed: boolean;
+  /** An assembly, as a whole. */
+  readonly whole: boolean;
 }
 interface Reading {
   readonly said: string;
@@ -93,7 +95,11 @@ async function partOf({ parts }: Shop, last: string): Promise<Part | undefined> 
     [
       ...section(
         l10n.t("not weighed yet, the heaviest first"),
-        parts.filter(it => !it.weighed),
+        parts.filter(it => !it.weighed && !it.whole),
+      ),
+      ...section(
+        l10n.t("assemblies, each as a whole"),
+        parts.filter(it => !it.weighed && it.whole),
       ),
       ...section(
         l10n.t("weighed"),

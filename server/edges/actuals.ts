@@ -9,6 +9,7 @@ import { type Actuals, actualsOf, type Row, thoughts } from "../shop/actuals";
 import { type Proposal, proposalsOf, proposedEdits } from "../shop/propose";
 import { ENOUGH, type ToCome, toComeOf } from "../shop/to-come";
 import { withoutSide } from "../shop/weighable";
+import { type WholeActual, wholeActualsOf } from "../shop/whole-actuals";
 import { drawn, jsonText } from "./formats/row";
 import { tableOf } from "./formats/table";
 import { called, oneOf } from "./options";
@@ -26,18 +27,19 @@ export function actuals(args: readonly string[], print: (text: string) => void):
   const { project, root, title } = inShop(file, said.get("--airframe"));
   const roots = rootsOf(root.reach);
   const found = actualsOf(roots);
+  const wholes = wholeActualsOf(roots);
   const toCome = toComeOf(root, found);
   const proposals = proposalsOf(roots[0]!, found);
   const edits = proposedEdits(roots[0]!, proposals);
   const writes = flags.has("--write") && edits.length > 0;
   if (format === "json") {
     if (writes) writeEdits(project, edits, { shows: false, writes }, () => {});
-    print(jsonText(asJson(title, found, toCome, proposals), 2));
+    print(jsonText(asJson(title, found, wholes, toCome, proposals), 2));
     return 0;
   }
   const { mass: unit } = root.units;
   print(`${drawn(title)}: what was weighed, against what was thought of it`);
-  if (found.all.length === 0) {
+  if (found.all.length + wholes.length === 0) {
     print("Nothing is weighed yet, in the design or in an airframe.");
     return 0;
   }
@@ -56,8 +58,9 @@ export function actuals(args: readonly string[], print: (text: string) => void):
   if (found.byKind.some(it => it.name !== ""))
     table("kind", found.byKind, it => it || "no kind said");
   table("assembly", found.byAssembly, titleOf);
-  print("");
+  if (found.all.length > 0) print("");
   for (const line of remarks(found)) print(line);
+  for (const line of wholesTable(wholes, unit)) print(line);
   if (toCome.length > 0) {
     print("\nNot weighed yet, and what it would add if it came out alike");
     for (const row of tableOf([
@@ -93,6 +96,27 @@ export function actuals(args: readonly string[], print: (text: string) => void):
   }
   if (flags.has("--write") && edits.length === 0) print("there is nothing to write");
   return 0;
+}
+
+function wholesTable(wholes: readonly WholeActual[], unit: Unit): readonly string[] {
+  if (wholes.length === 0) return [];
+  return [
+    "\nWeighed as a whole, against the sum of the parts in it as they were thought of",
+    ...tableOf([
+      ["assembly", "of", "pieces", "parts in it", "thought", "weighed", "ratio", ""],
+      ...wholes.map(it => [
+        it.path,
+        it.airframe ?? "the design",
+        showNumber(it.pieces, 0),
+        showNumber(it.parts, 0),
+        show(it.thought, unit),
+        show(it.weighed, unit),
+        it.unknown > 0 || it.thought === 0 ? "-" : (it.weighed / it.thought).toFixed(3),
+        it.unknown > 0 ? `${it.unknown} without a mass` : signed(it.weighed - it.thought, unit),
+      ]),
+    ]),
+    "A whole also holds what no part lists (paint, sealant, hardware), which growth is for.",
+  ];
 }
 
 const verdict = ({ now, to, found, what }: Proposal) => {
@@ -188,6 +212,7 @@ const signed = (kg: number, unit: Unit) =>
 function asJson(
   aircraft: string,
   found: Actuals,
+  wholes: readonly WholeActual[],
   toCome: readonly ToCome[],
   proposals: readonly Proposal[],
 ) {
@@ -204,6 +229,10 @@ function asJson(
       ...{ path: it.path, airframe: it.airframe ?? null, kind: it.kind ?? null, pieces: it.pieces },
       weighed_kg: it.weighed.mass,
       thought: it.thought.map(({ basis, mass }) => ({ basis, mass_kg: mass })),
+    })),
+    wholes: wholes.map(it => ({
+      ...{ path: it.path, airframe: it.airframe ?? null, pieces: it.pieces, parts: it.parts },
+      ...{ thought_kg: it.thought, weighed_kg: it.weighed, without_a_mass: it.unknown },
     })),
     not_weighed: toCome.map(it => ({
       ...{ basis: it.basis, pieces: it.pieces, thought_kg: it.mass, growth_kg: it.growth },

@@ -73,17 +73,19 @@ const help = `poise: weight and balance of an aircraft's build spec
       Says how it read each column. Without -o the spec goes to standard output.
   poise weigh [FILE] PATH READING [--by SCALE] [--on DATE] [--airframe NAME] [--dry-run] [--sure]
   poise weigh [FILE] --from SHEET [--partial] …
-      Writes what a scale showed (4.06, 4 lb 1 oz, total 1.84 kg) as a record of the part, and says how far
-      off what was thought of it was. With --from the readings of a filled sheet (.csv, .xlsx): all, or none
-      where one does not fit. Ends with 1 where one does not. FILE says which aircraft, if several are here.
+      Writes what a scale showed (4.06, 4 lb 1 oz, total 1.84 kg) as a record of the part, or of an assembly
+      as a whole, and says how far off what was thought of it was. With --from the readings of a filled sheet
+      (.csv, .xlsx): all, or none where one does not fit. Ends with 1 where one does not. FILE says which
+      aircraft, if several are here.
   poise sheet [FILE] [--airframe NAME] [-o SHEET] [--html PAGE] [--decimal comma|point]
-      What is not weighed yet, by assembly, the heaviest first: as a CSV to fill in, as a page to print.
+      What is not weighed yet, by assembly, the heaviest first, and assemblies to be weighed as a whole: as a
+      CSV to fill in, as a page to print.
   poise sheet --weighing [FILE] [--airframe NAME] [-o FORM.html|BLOCK.poise]
       The blank form of a whole airframe's weighing, to print; without -o its block of the language.
   poise actuals [FILE] [--airframe NAME] [--format table|json] [--write]
       What parts weighed against what was estimated, calculated and quoted: bias and scatter by basis, kind
-      and assembly, what the parts not weighed yet would add if they came out alike, and what growth and
-      spread would follow; --write writes those.
+      and assembly, whole assemblies against the sum of their parts, what the parts not weighed yet would add
+      if they came out alike, and what growth and spread would follow; --write writes those.
   poise progress [FILE] [--airframe NAME] [--most ROWS] [--format table|json]
       How much of each assembly is weighed, quoted, calculated and estimated, and what to weigh next: the
       parts whose spread moves the chance of exceeding a budget or a limit most.

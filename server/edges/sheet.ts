@@ -4,8 +4,8 @@ import { memberAt } from "../compute/member-at";
 import { type Root, rootsOf } from "../model/root";
 import { pageOf } from "../shop/page";
 import { headingsIn, readingsIn } from "../shop/readings";
-import { csvOf, unweighed } from "../shop/sheet";
-import { weighablesOf, withoutSide } from "../shop/weighable";
+import { csvOf, unweighed, unweighedWholes } from "../shop/sheet";
+import { weighablesOf, wholesOf, withoutSide } from "../shop/weighable";
 import { blockOf } from "../shop/weighing-block";
 import { weighingFormOf } from "../shop/weighing-form";
 import { heading, weighingPage } from "../shop/weighing-page";
@@ -33,7 +33,8 @@ export async function sheet(args: readonly string[], print: (text: string) => vo
   const groups = unweighed(weighablesOf(root));
   const parts = groups.reduce((sum, it) => sum + it.rows.length, 0);
   const left = `${parts === 0 ? "no" : parts} ${parts === 1 ? "part" : "parts"} not weighed yet`;
-  const csv = csvOf(groups, unit, decimalSaid(said) ?? ".");
+  const wholes = unweighedWholes(wholesOf(root));
+  const csv = csvOf(groups, wholes, unit, decimalSaid(said) ?? ".");
   const [out, html] = [said.get("--output"), said.get("--html")];
 
   if (out !== undefined) {
@@ -47,7 +48,10 @@ export async function sheet(args: readonly string[], print: (text: string) => vo
     const path = plainPath(html);
     keepOthers(path, "Weigh sheet: ");
     const titleOf = (of: string) => memberAt(root, withoutSide(of))?.member.head.title?.text;
-    writeFileSync(path, pageOf(groups, { title, on: localDate(new Date()), unit, titleOf }));
+    writeFileSync(
+      path,
+      pageOf(groups, wholes, { title, on: localDate(new Date()), unit, titleOf }),
+    );
     print(`${shownPath(path)}: written, ${left}`);
   }
   if (out === undefined && html === undefined) print(csv.trimEnd());

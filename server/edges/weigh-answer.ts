@@ -2,10 +2,10 @@ import type { WorkspaceEdit } from "vscode-languageserver";
 import { rootWith } from "../features/place";
 import { type Root, rootsOf } from "../model/root";
 import { type Project, sourceOf } from "../project";
-import { thought, toldOff } from "../shop/off";
-import { unweighed } from "../shop/sheet";
+import { thought, toldOff, toldWithin } from "../shop/off";
+import { unweighed, unweighedWholes } from "../shop/sheet";
 import { weighIn } from "../shop/weigh-in";
-import { type Weighable, weighablesOf } from "../shop/weighable";
+import { isWhole, type Weighable, weighablesOf, wholesOf } from "../shop/weighable";
 import { localDate } from "./options";
 import { editOf } from "./to-lsp";
 import { pathOf } from "./uris";
@@ -20,7 +20,7 @@ export interface ShopAnswer {
   /** Of a reading that is a plain number. */
   readonly unit: string;
   readonly airframes: readonly { readonly name: string; readonly title: string }[];
-  /** Those not weighed yet first, the heaviest first. */
+  /** Those not weighed yet first, the heaviest first, and behind them assemblies to be weighed as a whole. */
   readonly parts: readonly ShopPart[];
 }
 export interface ShopPart {
@@ -31,6 +31,8 @@ export interface ShopPart {
   readonly thought: string;
   readonly pieces: number;
   readonly weighed: boolean;
+  /** An assembly. */
+  readonly whole: boolean;
 }
 
 /** What a reading of one part would come to; with its edit where it can be written. */
@@ -50,6 +52,7 @@ export function shopAnswer(project: Project, question: ShopQuestion): ShopAnswer
   const root = shopOf(project, question);
   if (root === undefined) return null;
   const all = weighablesOf(root);
+  const wholes = wholesOf(root);
   const mass = ({ before, pieces }: Weighable) => (before ? before.mass * pieces : 0);
   const waiting = unweighed(all)
     .flatMap(it => it.rows)
@@ -62,13 +65,19 @@ export function shopAnswer(project: Project, question: ShopQuestion): ShopAnswer
         ? [{ name: head.name.text, title: head.title?.text ?? head.name.text }]
         : [],
     ),
-    parts: [...waiting, ...all.filter(it => it.weighed)].map(it => ({
+    parts: [
+      ...waiting,
+      ...unweighedWholes(wholes),
+      ...all.filter(it => it.weighed),
+      ...wholes.filter(it => it.weighed && it.assembly.weighed?.mass !== undefined),
+    ].map((it: Weighable) => ({
       path: it.path,
       title: it.title ?? "",
       pn: it.pn ?? "",
       thought: thought(it.before, it.before?.unit ?? root.units.mass),
       pieces: it.pieces,
       weighed: it.weighed,
+      whole: isWhole(it),
     })),
   };
 }
@@ -93,7 +102,9 @@ export function readingAnswer(project: Project, question: ReadingQuestion): Read
     return { said, severity: "error", edit: null };
   }
   const [only] = fitting;
-  const said = misfit?.why ?? `${only!.figure.shown}: ${toldOff(only!.weighable, only!.off)}`;
+  const told = () =>
+    toldOff(only!.weighable, only!.off) + toldWithin(only!.weighable, root, reading.on);
+  const said = misfit?.why ?? `${only!.figure.shown}: ${told()}`;
   return { said, severity: misfit ? "warning" : "information", edit: editOf(project, edits) };
 }
 

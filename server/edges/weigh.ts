@@ -36,7 +36,7 @@ export async function weigh(
 
   const [only] = misfits;
   if (list === undefined && only) throw new WrongUse(whyNot(only));
-  for (const line of table(fitting)) tell(line);
+  for (const line of table(fitting, shop.root)) tell(line);
   for (const it of misfits) tell(`does not fit: ${it.reading.where}: ${whyNot(it)}`);
   if (fitting.length > 1) tell(toldSum(fitting, shop.root.units.mass));
   if (blank > 0) tell(`${many(blank, "row")} without a reading`);

@@ -138,7 +138,7 @@ function weighedIn(root: Root): readonly Actual[] {
 }
 
 /** Of each less mature basis the record that governs among its like, not newer than the weighing. */
-function thoughtsOf({ records }: Part, weighed: MassRecord): readonly MassRecord[] {
+export function thoughtsOf({ records }: Part, weighed: MassRecord): readonly MassRecord[] {
   const on = dateOf(weighed);
   return thoughts.flatMap(basis => {
     const its = records.filter(it => it.basis === basis && (on === "" || dateOf(it) <= on));

@@ -3,11 +3,11 @@ import { aroundOf } from "../compute/response";
 import { clauseOf, clausesOf } from "../model/clauses";
 import type { Part } from "../model/part";
 import type { Root } from "../model/root";
-import { type Weighable, weighablesOf } from "./weighable";
+import { type WeighablePart, weighablesOf } from "./weighable";
 
 /** A line of an equipment list: kg of all its pieces, m, kg m about the datum. */
 export interface Equipment {
-  readonly weighable: Weighable;
+  readonly weighable: WeighablePart;
   /** Its own, or the nearest around it; undefined: nobody says. */
   readonly kind: PartKind | undefined;
   readonly mass: number | undefined;

@@ -46,6 +46,13 @@ export function linesIn(item: Item, lines: readonly string[]): Edit {
   return { at: { line: close.line, from: end, to: end }, text: `; ${joined}` };
 }
 
+/** A line before a statement, on a row of its own where that one has one. */
+export function lineBefore({ head }: Item, text: string): Edit {
+  const { line, from } = head;
+  const at = { line, from, to: from };
+  return { at, text: isAlone(head) ? `${text}\n${indentOf(head)}` : `${text}; ` };
+}
+
 /** A clause behind another one, on a row of its own where that stands on one. */
 export const clauseBehind = (last: Clause, text: string): Edit => inBlock(last, text);
 

@@ -1,11 +1,12 @@
 import { over } from "../checks/show";
 import { slipOf } from "../compute/slips";
+import type { Root } from "../model/root";
 import { same } from "../quantity/compare";
 import { show, showNumber } from "../quantity/show";
 import type { Unit } from "../quantity/units";
 import type { Figure } from "./reading";
 import { weighedSpread } from "./spread";
-import type { Thought, Weighable } from "./weighable";
+import { isWhole, laterWhole, type Thought, type Weighable } from "./weighable";
 
 /** How a reading stands to what was thought of the piece. */
 export interface Off {
@@ -19,13 +20,13 @@ export interface Off {
 
 /** The spread of the difference is the root of the sum of both squared, as of a weighing and the roll-up. */
 export function offOf(weighable: Weighable, figure: Figure): Off {
-  const { before, part, around } = weighable;
+  const { before, item, around } = weighable;
   const pieces = figure.total ? weighable.pieces : 1;
   const mass = figure.mass / pieces;
   if (before === undefined) return { mass, by: undefined, spreads: undefined };
   const own =
     figure.spread === undefined
-      ? weighedSpread(part, around, mass, pieces)
+      ? weighedSpread(item, around, mass, pieces)
       : figure.spread / pieces;
   const by = mass - before.mass;
   const both = Math.hypot(own, before.spread);
@@ -38,13 +39,25 @@ export function thought(before: Thought | undefined, unit: Unit): string {
 }
 
 /** "0.16 lb more, 1.3 spreads", in the unit of what was thought. */
-export function toldOff({ before }: Weighable, { mass, by, spreads }: Off): string {
-  if (before === undefined || by === undefined) return "no mass was known";
+export function toldOff(weighable: Weighable, { mass, by, spreads }: Off): string {
+  const { before } = weighable;
+  if (before === undefined || by === undefined)
+    return isWhole(weighable) ? "not all of its parts have a mass" : "no mass was known";
   if (same(mass, before.mass)) return "the same";
   const more = `${over(mass, before.mass, before.unit).by} ${by > 0 ? "more" : "less"}`;
   if (spreads === undefined) return `${more}, no spread is declared`;
   const times = showNumber(spreads, 1);
   return `${more}, ${times} ${times === "1" ? "spread" : "spreads"} off`;
+}
+
+/** What a reading does to the assembly around it that was weighed as a whole; empty where none was. */
+export function toldWithin(weighable: Weighable, root: Root, on: string): string {
+  const { within, fitted } = weighable;
+  if (within === undefined) return "";
+  const day = within.weighed?.clause.on;
+  const whole = `; ${within.path} was weighed as a whole${day ? ` on ${day.text}` : ""}`;
+  const changes = root.airframe && !fitted && laterWhole(weighable, root, on) === undefined;
+  return changes ? `${whole} and changes by as much` : `${whole} and keeps that figure`;
 }
 
 /**

@@ -2,6 +2,7 @@ import { show } from "../quantity/show";
 import type { Unit } from "../quantity/units";
 import { escaped, printed } from "./html";
 import { expectedOf, type Group } from "./sheet";
+import type { Weighable, WeighableWhole } from "./weighable";
 
 /** What stands above the tables. */
 export interface About {
@@ -15,7 +16,11 @@ export interface About {
 }
 
 /** The sheet as one page that needs no other file, to be printed and filled in with a pen. */
-export function pageOf(groups: readonly Group[], about: About): string {
+export function pageOf(
+  groups: readonly Group[],
+  wholes: readonly WeighableWhole[],
+  about: About,
+): string {
   const { title, on, unit } = about;
   const many = groups.reduce((sum, it) => sum + it.rows.length, 0);
   const known = groups.flatMap(it => it.rows).filter(it => it.before);
@@ -30,15 +35,32 @@ export function pageOf(groups: readonly Group[], about: About): string {
 <li>Check the scale with a known mass before and after, and take the tare off.</li>
 <li>A part far from what is expected: weigh it again before you write.</li>
 </ul>
-${groups.map(it => tableOf(it, about)).join("\n")}
+${[...groups.map(it => groupTable(it, about)), ...wholesTable(wholes, about)].join("\n")}
 <footer>A calculated weight and balance does not replace weighing the aircraft, its approved flight
 manual or weight and balance report, local regulations, or a licensed mechanic or inspector.</footer>`;
   return printed(heading, style, body);
 }
 
-function tableOf({ path, rows }: Group, { unit, titleOf, title }: About): string {
-  const called = path === "" ? title : (titleOf(path) ?? path);
+function groupTable({ path, rows }: Group, about: About): string {
+  const called = path === "" ? about.title : (about.titleOf(path) ?? path);
   const beside = path === "" || called === path ? "" : ` <small>${escaped(path)}</small>`;
+  return tableOf(rows, path, `${escaped(called)}${beside}`, about);
+}
+
+/** In place of its parts an assembly may be weighed as a whole. */
+function wholesTable(wholes: readonly WeighableWhole[], about: About): readonly string[] {
+  const note =
+    "complete and drained; the reading governs over those of the parts in it, and its places are theirs";
+  const caption = `Assemblies, each as a whole <small>${note}</small>`;
+  return wholes.length === 0 ? [] : [tableOf(wholes, "", caption, about)];
+}
+
+function tableOf(
+  rows: readonly Weighable[],
+  path: string,
+  caption: string,
+  { unit }: About,
+): string {
   const body = rows.map(it => {
     const name = it.path.slice(path === "" ? 0 : path.length + 1);
     const cells = [
@@ -51,7 +73,7 @@ function tableOf({ path, rows }: Group, { unit, titleOf, title }: About): string
   });
   const heads = ["Part", "P/N", "Pieces", `Expected, ${unit.name}`, `Reading, ${unit.name}`];
   return `<table>
-<caption>${escaped(called)}${beside}</caption>
+<caption>${caption}</caption>
 <thead><tr>${[...heads, "Date", "Scale, note"].map(it => `<th>${escaped(it)}</th>`).join("")}</tr></thead>
 <tbody>
 ${body.join("\n")}

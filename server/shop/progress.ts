@@ -7,7 +7,7 @@ import type { Assembly } from "../model/assembly";
 import type { Root } from "../model/root";
 import { fittedIn } from "../model/root";
 import { same } from "../quantity/compare";
-import { isOwnRecord, type Weighable, weighablesOf } from "./weighable";
+import { isOwnRecord, type WeighablePart, weighablesOf } from "./weighable";
 
 /** How far an assembly has come: kg, of both sides where it has two. */
 export interface Progress {
@@ -61,7 +61,7 @@ export function progressOf(root: Root): readonly Progress[] {
 
 /** A piece that nobody weighed yet, and what to weigh it would settle. */
 export interface Next {
-  readonly weighable: Weighable;
+  readonly weighable: WeighablePart;
   /** kg of all its pieces, one standard deviation. */
   readonly spread: number;
   /** What it bears on most, and by how much one spread of it moves that chance. */

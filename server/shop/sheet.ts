@@ -3,7 +3,7 @@ import { same } from "../quantity/compare";
 import { show } from "../quantity/show";
 import type { Unit } from "../quantity/units";
 import { columns } from "./readings";
-import type { Weighable } from "./weighable";
+import { isWhole, type Weighable, type WeighableWhole } from "./weighable";
 
 /** What is still to be weighed in one assembly. */
 export interface Group {
@@ -30,6 +30,17 @@ export function unweighed(all: readonly Weighable[]): readonly Group[] {
     .map(({ path, rows }) => ({ path, rows }));
 }
 
+/** Assemblies that may be weighed as a whole in place of their parts, the heaviest first; one piece alone is none. */
+export function unweighedWholes(all: readonly WeighableWhole[]): readonly WeighableWhole[] {
+  return sortedBy(
+    all.filter(({ weighed, inside, pieces }) => {
+      const many = inside.length > 1 || inside.some(it => it.pieces > pieces);
+      return many && !weighed;
+    }),
+    massOf,
+  );
+}
+
 /** kg of all its pieces, as far as it is known. */
 const massOf = ({ before, pieces }: Weighable) => (before ? before.mass * pieces : -1);
 const sum = (rows: readonly Weighable[]) =>
@@ -43,29 +54,39 @@ function sortedBy<T>(all: readonly T[], worth: (it: T) => number): readonly T[] 
  * The sheet as CSV, to be filled in and read by `readingsIn`: a figure is of one piece.
  * @param decimal with a comma the cells are parted by semicolons, as spreadsheets there do
  */
-export function csvOf(groups: readonly Group[], unit: Unit, decimal: Decimal): string {
+export function csvOf(
+  groups: readonly Group[],
+  wholes: readonly WeighableWhole[],
+  unit: Unit,
+  decimal: Decimal,
+): string {
   const mark = decimal === "," ? ";" : ",";
   const row = (cells: readonly string[]) => cells.map(it => cellOf(it, mark)).join(mark);
   const headings: Partial<Record<string, string>> = { pn: "part number", sn: "serial number" };
   // without a serial number there is no column of them
-  const numbered = groups.some(({ rows }) => rows.some(it => it.sn !== undefined));
+  const all: readonly Weighable[] = [...groups.flatMap(it => it.rows), ...wholes];
+  const numbered = all.some(it => it.sn !== undefined);
   const shown = columns.filter(([column]) => column !== "sn" || numbered);
-  const rows = groups.flatMap(({ rows }) =>
-    rows.map(it => {
-      const values: Partial<Record<string, string>> = {
-        path: it.path,
-        pn: guarded(it.pn ?? ""),
-        sn: guarded(it.sn ?? ""),
-        name: guarded(it.title ?? ""),
-        pieces: String(it.pieces),
-        expected: expectedOf(it, unit).replace(".", decimal),
-        unit: unit.name,
-      };
-      return shown.map(([column]) => values[column] ?? "");
-    }),
-  );
+  const rows = all.map(it => {
+    const values: Partial<Record<string, string>> = {
+      path: it.path,
+      pn: guarded(it.pn ?? ""),
+      sn: guarded(it.sn ?? ""),
+      name: guarded(nameOf(it)),
+      pieces: String(it.pieces),
+      expected: expectedOf(it, unit).replace(".", decimal),
+      unit: unit.name,
+    };
+    return shown.map(([column]) => values[column] ?? "");
+  });
   const head = shown.map(([column]) => headings[column] ?? column);
   return [head, ...rows].map(it => `${row(it)}\r\n`).join("");
+}
+
+/** Its title; of an assembly also that it lies on the scale with all that is in it. */
+function nameOf(it: Weighable): string {
+  if (!isWhole(it)) return it.title ?? "";
+  return it.title === undefined ? "whole assembly" : `${it.title} (whole assembly)`;
 }
 
 /** Of one piece, in a unit, without thousands; empty where nobody knows. */

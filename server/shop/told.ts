@@ -1,15 +1,19 @@
+import type { Root } from "../model/root";
 import { show, showNumber } from "../quantity/show";
 import type { Unit } from "../quantity/units";
-import { thought, toldOff } from "./off";
+import { thought, toldOff, toldWithin } from "./off";
 import type { Fitting } from "./weigh-in";
+import { isWhole } from "./weighable";
 
 /** Readings beside what was thought of their parts, a line each, in columns. */
-export function table(fitting: readonly Fitting[]): readonly string[] {
-  const rows = fitting.map(({ weighable, figure, off, isOlder }) => [
+export function table(fitting: readonly Fitting[], root: Root): readonly string[] {
+  const rows = fitting.map(({ weighable, figure, off, isOlder, reading }) => [
     weighable.path,
     thought(weighable.before, weighable.before?.unit ?? figure.unit),
     `${figure.total ? "total " : ""}${figure.shown}`,
-    toldOff(weighable, off) + (isOlder ? `; the weighing of ${weighable.before!.on} is newer` : ""),
+    toldOff(weighable, off) +
+      (isOlder ? `; the weighing of ${weighable.before!.on} is newer` : "") +
+      toldWithin(weighable, root, reading.on),
   ]);
   const widths = [0, 1, 2].map(i => Math.min(WIDEST, Math.max(...rows.map(it => it[i]!.length))));
   return rows.map(row =>
@@ -19,10 +23,15 @@ export function table(fitting: readonly Fitting[]): readonly string[] {
 
 const WIDEST = 48;
 
-/** What they come to, beside what was thought: of all the pieces each reading speaks for. */
+/**
+ * What they come to, beside what was thought: of all the pieces each reading speaks for. What lies in an
+ * assembly that is among them as a whole is in that one.
+ */
 export function toldSum(fitting: readonly Fitting[], unit: Unit): string {
+  const wholes = fitting.flatMap(it => (isWhole(it.weighable) ? `${it.weighable.path}.` : []));
   let [mass, by, unknown] = [0, 0, 0];
   for (const { weighable, off } of fitting) {
+    if (wholes.some(it => weighable.path.startsWith(it))) continue;
     mass += off.mass * weighable.pieces;
     if (off.by === undefined) unknown++;
     else by += off.by * weighable.pieces;

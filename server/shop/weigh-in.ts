@@ -4,10 +4,18 @@ import { plainTitle, quoted } from "../lists/words";
 import { isPlainDate } from "../model/figures";
 import { type Root, rootsOf } from "../model/root";
 import type { Unit } from "../quantity/units";
-import { linesIn, recordIn } from "./insert";
+import { lineBefore, linesIn, recordIn } from "./insert";
 import { type Off, offOf, suspicion } from "./off";
 import { type Figure, figureOf } from "./reading";
-import { nearest, type Weighable, weighablesOf, withoutSide } from "./weighable";
+import {
+  isWhole,
+  laterWhole,
+  nearest,
+  type Weighable,
+  weighablesOf,
+  wholesOf,
+  withoutSide,
+} from "./weighable";
 
 /** A reading as somebody gave it. */
 export interface Reading {
@@ -59,7 +67,7 @@ export interface WeighIn {
  * @param sure takes also what looks like a slip
  */
 export function weighIn(root: Root, readings: readonly Reading[], sure: boolean): WeighIn {
-  const all = weighablesOf(root);
+  const all: readonly Weighable[] = [...weighablesOf(root), ...wholesOf(root)];
   const airframe = root.airframe?.item;
   const byPath = new Map(all.map(it => [it.path, it]));
   const fitting: Fitting[] = [];
@@ -71,17 +79,15 @@ export function weighIn(root: Root, readings: readonly Reading[], sure: boolean)
     else if ("why" in found) misfits.push(found);
     else fitting.push(found);
   }
-  const byPathAlone = airframe ? fitting.filter(it => !it.weighable.fitted) : [];
-  const edits = fitting
-    .filter(it => !byPathAlone.includes(it))
-    .map(it => recordIn(it.weighable.part.item, it.text));
-  if (airframe && byPathAlone.length > 0)
-    edits.push(
-      linesIn(
-        airframe,
-        byPathAlone.map(it => it.text),
-      ),
-    );
+  const edits: Edit[] = [];
+  const lines: string[] = [];
+  for (const { weighable, reading, text } of airframe ? inOrder(fitting) : fitting) {
+    const whole = laterWhole(weighable, root, reading.on);
+    if (whole) edits.push(lineBefore(whole, text));
+    else if (airframe && !weighable.fitted) lines.push(text);
+    else edits.push(recordIn(weighable.item, text));
+  }
+  if (airframe && lines.length > 0) edits.push(linesIn(airframe, lines));
   return { fitting, misfits, edits };
 
   function fittingOf(reading: Reading): Fitting | Misfit | string {
@@ -116,6 +122,15 @@ export function weighIn(root: Root, readings: readonly Reading[], sure: boolean)
   }
 }
 
+/**
+ * A part that is weighed after its assembly was as a whole changes the whole, and before it does not: of one
+ * day the parts come first.
+ */
+function inOrder(fitting: readonly Fitting[]): readonly Fitting[] {
+  const key = ({ reading, weighable }: Fitting) => `${reading.on} ${isWhole(weighable) ? 1 : 0}`;
+  return [...fitting].sort((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0));
+}
+
 function recordOf({ on, by, note }: Reading, { record }: Figure, path: string | undefined): string {
   const what = path === undefined ? record : record.replace("weighed", `weighed ${path}`);
   const scale = plainTitle(by) === "" ? "" : ` by ${quoted(by)}`;
@@ -133,11 +148,13 @@ function unknown(root: Root, all: readonly Weighable[], { path, pn }: Reading): 
     return `${path} has two sides: say which, ${sides.join(" or ")}`;
   if (!airframe && sides.length > 0)
     return `${path} is one side: a record of the design is of each, so write ${plain}, or name an airframe`;
+  if (path === root.name || path === airframe?.name)
+    return `${path} is the whole aircraft: what its scales read is a weighing of an airframe, and poise sheet --weighing gives the form for it`;
   const found = memberAt(rootsOf(root.reach)[0]!, path)?.member;
-  if (found?.kind === "assembly")
-    return `${path} is an assembly: weigh its parts, or write weighed in its own block`;
-  if (found && airframe && (found.kind === "part" || found.kind === "ballast"))
+  if (found && airframe && ["part", "ballast", "assembly"].includes(found.kind))
     return `${name} is without ${path}`;
+  if (found && (found.kind === "tank" || found.kind === "reserve"))
+    return `${path} is a ${found.kind}, and no part: ${found.kind === "tank" ? "what is in it counts in a loading or a weighing" : "it is held back until something is built"}`;
   if (found) return `${path} is a ${found.kind}, and no part`;
   const near = nearest(path, all);
   return `nothing is called ${path} in ${name}${near ? `; did you mean ${near}?` : ""}`;

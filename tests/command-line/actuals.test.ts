@@ -165,3 +165,46 @@ Nothing is weighed yet, in the design or in an airframe.
     stderr: "poise: actuals takes one file or folder: poise actuals kite.poise\n",
   });
 });
+
+// By hand: of one side 12 + 6 × 0.5 = 15 lb, both 30 lb on 30.6 lb; the left one of sn2, without the tip it
+// removed before, 14 lb on 14.7 lb; its tail 5 + 2 lb calculated and one without a mass.
+test("an assembly that was weighed as a whole stands beside the sum of the parts in it", () => {
+  const whole = `aircraft kite "Kite" { units lb, in }
+assembly wing mirrored {
+  weighed 15.3 lb on 2026-09-01
+  assembly box { part spar { calculated 11 lb on 2026-03-01; weighed 11.4 lb on 2026-08-01; at FS 120 } }
+  part rib qty 6 calculated 0.5 lb at FS 130
+  part tip calculated 1 lb at FS 131
+  part later effective 9 .. calculated 50 lb at FS 1
+}
+assembly tail {
+  part fin calculated 5 lb calculated 6 lb on 2026-12-01 at FS 200
+  part rudder calculated 2 lb at FS 210
+  part skid at FS 205
+}
+airframe sn2 serial 2 {
+  remove wing.LH.tip
+  weighed wing.LH 14.7 lb on 2026-10-01
+  weighed tail 9 lb on 2026-10-02
+  remove tail.rudder
+}
+`;
+  const folder = folderOf({ "kite.poise": whole.replace("effective 9 ..", "effective .. 1") });
+  const { stdout } = poise(["actuals"], { in: folder });
+  expect(stdout.slice(stdout.indexOf("\nWeighed as a whole"))).toBe(`
+Weighed as a whole, against the sum of the parts in it as they were thought of
+assembly  of          pieces  parts in it  thought  weighed  ratio
+wing      the design  2       3            30 lb    30.6 lb  1.020  +0.6 lb
+wing.LH   sn2         1       2            14 lb    14.7 lb  1.050  +0.7 lb
+tail      sn2         1       3            7 lb     9 lb     -      1 without a mass
+A whole also holds what no part lists (paint, sealant, hardware), which growth is for.
+
+Not weighed yet, and what it would add if it came out alike
+basis       pieces  thought  would add        growth counts
+calculated  2       8 lb     too few weighed  0
+`);
+  const { wholes } = JSON.parse(poise(["actuals", "--format", "json"], { in: folder }).stdout);
+  expect(wholes[1]).toMatchObject({ path: "wing.LH", airframe: "sn2", pieces: 1, parts: 2 });
+  expect(wholes[1].weighed_kg / 0.45359237).toBeCloseTo(14.7, 9);
+  expect(wholes[2].without_a_mass).toBe(1);
+});

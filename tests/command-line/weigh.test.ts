@@ -241,10 +241,10 @@ test("a sheet goes out, comes back filled, and the next one is empty; all else s
   expect(run("sheet", "-o", "sheet.csv", "--html", "sheet.html").stdout).toBe(
     "sheet.csv: written, 500 parts not weighed yet\nsheet.html: written, 500 parts not weighed yet\n",
   );
-  // the pen: what was expected is what the scale shows, and a quarter more
+  // the pen: what was expected of a part is what the scale shows, and a quarter more; no assembly as a whole
   const filled = textOf(folder, "sheet.csv").replace(
-    /,([\d.]+),,lb/g,
-    (_, it) => `,${it},${Number(it) + 0.25},lb`,
+    /(,P-.*),([\d.]+),,lb/g,
+    (_, part, it) => `${part},${it},${Number(it) + 0.25},lb`,
   );
   writeFileSync(join(folder, "sheet.csv"), filled);
   expect(run("sheet", "-o", "sheet.csv")).toMatchObject({
@@ -256,6 +256,7 @@ test("a sheet goes out, comes back filled, and the next one is empty; all else s
   const { status, stdout } = run("weigh", "--from", "sheet.csv", "--on=2026-11-25", "--by=S 1");
   expect(status).toBe(0);
   expect(stdout).toContain("500 readings, 13,125 lb: 125 lb more than was thought\n");
+  expect(stdout).toContain("10 rows without a reading\n");
   const expected = text.replace(
     /calculated (\d+).5 lb/g,
     '$& weighed $1.75 lb on 2026-11-25 by "S 1"',
@@ -273,6 +274,43 @@ test("a sheet goes out, comes back filled, and the next one is empty; all else s
     "sheet.csv",
     "sheet.html",
   ]);
+});
+
+test("an assembly comes back from its sheet as a whole, and what lies in it is not added twice", () => {
+  const text = `aircraft heron { units lb, in }
+assembly wheel mirrored {
+  part tire calculated 4 lb at FS 60, BL 20
+  part tube calculated 1 lb at FS 60, BL 20
+}
+airframe sn1 serial 1 { }
+`;
+  const folder = folderOf({ "heron.poise": text });
+  const run = (...args: string[]) => poise([...args, "--airframe=sn1"], { in: folder });
+  const sheet = run("sheet").stdout;
+  expect(sheet).toContain("wheel.LH,,whole assembly,1,5,,lb,,,\n");
+  const filled = sheet.replace("1,5,,lb", "1,5,5.5,lb").replace("1,4,,lb", "1,4,4.25,lb");
+  writeFileSync(join(folder, "sheet.csv"), filled);
+  const { status, stdout } = run("weigh", "--from", "sheet.csv", "--on=2026-11-25");
+  expect(stdout).toBe(`\
+wheel.RH.tire  4 lb calculated    4.25 lb  0.25 lb more, no spread is declared
+wheel.RH       5 lb by its parts  5.5 lb   0.5 lb more, no spread is declared
+2 readings, 5.5 lb: 0.5 lb more than was thought
+4 rows without a reading
+heron.poise: written
+`);
+  expect(status).toBe(0);
+  expect(textOf(folder, "heron.poise")).toBe(
+    text.replace(
+      "{ }",
+      "{ weighed wheel.RH.tire 4.25 lb on 2026-11-25; weighed wheel.RH 5.5 lb on 2026-11-25 }",
+    ),
+  );
+  // the right-hand one is settled, as is all that is in it
+  expect(run("sheet").stdout).not.toContain("wheel.RH");
+  const late = run("weigh", "wheel.RH.tube", "1.25", "--on=2026-11-26", "--dry-run");
+  expect(late.stdout).toContain(
+    "; wheel.RH was weighed as a whole on 2026-11-25 and changes by as much",
+  );
 });
 
 describe("a file is replaced at once", () => {

@@ -267,6 +267,7 @@ test("shop: what can be weighed; a reading and the edit it would be, as the docu
     parts: [
       { path: "wing.spar", thought: "30 lb calculated", weighed: false },
       { path: "wing.skin", thought: "12.5 lb calculated", weighed: false },
+      { path: "wing", thought: "42.5 lb by its parts", weighed: false, whole: true },
     ],
   });
   const reading = (figure: string) =>
@@ -280,6 +281,11 @@ test("shop: what can be weighed; a reading and the edit it would be, as the docu
     said: "13.6 lb is one 2.2th of the 30 lb calculated, as pounds are to kilograms",
     severity: "warning",
   });
+  const whole = await open.reading(at("kite.poise"), { path: "wing", figure: "43.25", by: "" });
+  expect(whole!.said).toBe("43.25 lb: 0.75 lb more, no spread is declared");
+  expect(Object.keys(whole!.edit!.changes!).map(it => it.split("/").at(-1))).toEqual([
+    "wing.poise",
+  ]);
   // a row more above it: the edit follows
   const top = { line: 0, character: 0 };
   await open.change(at("wing.poise"), [top, top, "// new\n"]);

@@ -3,8 +3,8 @@ import { judge } from "../../server/judge";
 import { emptyProject, withText } from "../../server/project";
 import { unitTable } from "../../server/quantity/units";
 import { pageOf } from "../../server/shop/page";
-import { csvOf, unweighed } from "../../server/shop/sheet";
-import { weighablesOf } from "../../server/shop/weighable";
+import { csvOf, unweighed, unweighedWholes } from "../../server/shop/sheet";
+import { weighablesOf, wholesOf } from "../../server/shop/weighable";
 import { AT } from "../fixture";
 
 const spec = `aircraft kite "Kite <1>" { units lb, in }
@@ -27,6 +27,7 @@ airframe sn002 serial 2 {
 `;
 const roots = judge(withText(emptyProject(["/specs"]), AT, spec)).roots;
 const groupsOf = (airframe = false) => unweighed(weighablesOf(roots[airframe ? 1 : 0]!.root));
+const wholes = (airframe = false) => unweighedWholes(wholesOf(roots[airframe ? 1 : 0]!.root));
 const lb = unitTable.get("lb")!;
 
 test("what is not weighed yet, the heaviest assembly first and in it the heaviest part", () => {
@@ -45,30 +46,50 @@ test("of an airframe, side by side, without what it removes and what it weighed"
   ]);
 });
 
+test("assemblies that may be weighed as a whole stand last, the heaviest first, where all their masses are known", () => {
+  expect(wholes().map(it => it.path)).toEqual(["wing", "tail"]);
+  // one side has its tip weighed and its spar not; the other has both, as the engine is a whole
+  expect(wholes(true).map(it => [it.path, it.before?.basis])).toEqual([
+    ["wing.RH", "by its parts"],
+    ["tail", "by its parts"],
+  ]);
+});
+
 test("as CSV: of one piece, in the aircraft's unit, and nothing in it is a formula", () => {
-  expect(csvOf(groupsOf(), lb, ".")).toBe(
+  expect(csvOf(groupsOf(), wholes(), lb, ".")).toBe(
     [
       "path,part number,name,pieces,expected,reading,unit,scale,date,note",
       "wing.spar,,,2,21,,lb,,,",
       "tail.fin,'@T-1,'=Fin; one,1,3,,lb,,,",
       "tail.bolt,,,4,0.125,,lb,,,",
       "tail.skid,,,1,,,lb,,,",
+      "wing,,Wing & tips (whole assembly),2,22.1,,lb,,,",
+      "tail,,whole assembly,1,,,lb,,,",
       "",
     ].join("\r\n"),
   );
-  expect(csvOf(groupsOf(), lb, ",")).toContain(
+  expect(csvOf(groupsOf(), wholes(), lb, ",")).toContain(
     `tail.fin;'@T-1;"'=Fin; one";1;3;;lb;;;\r\ntail.bolt;;;4;0,125;;lb;;;\r\n`,
   );
 });
 
 test("as a page: escaped, with part numbers, cautions and blanks, and no other file", () => {
   const titleOf = (path: string) => (path === "wing" ? "Wing & tips" : undefined);
-  const page = pageOf(groupsOf(), { title: "Kite <1>", on: "2026-11-25", unit: lb, titleOf });
+  const page = pageOf(groupsOf(), wholes(), {
+    title: "Kite <1>",
+    on: "2026-11-25",
+    unit: lb,
+    titleOf,
+  });
   expect(page).toContain("<h1>Weigh sheet: Kite &lt;1&gt;</h1>");
   expect(page).toContain("2026-11-25. 4 parts not weighed yet, 45.5 lb as far as known.");
   expect(page).toContain("<caption>Wing &amp; tips <small>wing</small></caption>");
   expect(page).toContain(
     "<tr><td><b>fin</b><br>=Fin; one</td><td>@T-1</td><td></td><td>3</td><td></td><td></td><td></td></tr>",
+  );
+  expect(page).toContain("<caption>Assemblies, each as a whole <small>complete and drained; ");
+  expect(page).toContain(
+    "<tr><td><b>wing</b><br>Wing &amp; tips</td><td></td><td>2</td><td>22.1</td><td></td><td></td><td></td></tr>",
   );
   expect(page).toContain("does not replace weighing the aircraft");
   expect(page).not.toMatch(/<script|<link|src=|url\(|https?:/);

@@ -4,7 +4,7 @@ import { judge } from "../../server/judge";
 import { spliced } from "../../server/lists/splice";
 import { rootsOf } from "../../server/model/root";
 import { emptyProject, sourceOf, withText } from "../../server/project";
-import { toldOff } from "../../server/shop/off";
+import { toldOff, toldWithin } from "../../server/shop/off";
 import { type Reading, weighIn } from "../../server/shop/weigh-in";
 import { AT } from "../fixture";
 import { faultsOf } from "../grammar/specs";
@@ -27,6 +27,7 @@ function weigh(text: string, readings: readonly Given[], airframe?: string, sure
   expect(faultsOf(read(AT, written))).toEqual([]);
   return {
     text: written,
+    within: fitting.map(it => toldWithin(it.weighable, root!, it.reading.on)),
     told: fitting.map(it => `${it.weighable.path}: ${toldOff(it.weighable, it.off)}`),
     misfits: misfits.map(it => it.why),
   };
@@ -224,6 +225,85 @@ change radio of sn1 on 2026-12-01 {
   });
 });
 
+describe("an assembly is weighed as a whole", () => {
+  const tail = `aircraft kite { units lb, in; spread calculated 5%, weighed 0.1 lb }
+assembly tail "Tail" pn "T-1" {
+  part fin calculated 3 lb at FS 200
+  assembly half mirrored {
+    part skin calculated 6 lb at FS 210, BL 30 // of one side
+    part spar calculated 2 lb at FS 205, BL 30
+  }
+}
+assembly wheel { part tire calculated 4 lb at FS 60; part tube calculated 1 lb at FS 60 }
+`;
+  const sn1 = (block: string) => `${tail}airframe sn1 serial 1 ${block}\n`;
+
+  test("in its own block, of one side where it has two, against the sum of its parts", () => {
+    const { text, told } = weigh(tail, [
+      { pn: "T-1", figure: "19.5" },
+      { path: "tail.half", figure: "total 16.4 lb" },
+      { path: "wheel", figure: "5.1 lb" },
+    ]);
+    expect(text).toBe(
+      tail
+        .replace('pn "T-1" {\n', 'pn "T-1" {\n  weighed 19.5 lb on 2026-11-25\n')
+        .replace("mirrored {\n", "mirrored {\n    weighed total 16.4 lb on 2026-11-25\n")
+        .replace("wheel {", "wheel weighed 5.1 lb on 2026-11-25 {"),
+    );
+    // by hand: 0.5 over √(0.15² + 0.6² + 0.2² + 0.1²); 0.2 over √(0.3² + 0.1² + 0.05²)
+    expect(told).toEqual([
+      "tail: 0.5 lb more, 0.8 spreads off",
+      "tail.half: 0.2 lb more, 0.6 spreads off",
+      "wheel: 0.1 lb more, 0.4 spreads off",
+    ]);
+  });
+
+  test("in an airframe by its path and side, behind its parts of the same day", () => {
+    const { text, misfits } = weigh(
+      sn1("{ }"),
+      [
+        { path: "tail.half.LH", figure: "8.2" },
+        { path: "tail.half.LH.skin", figure: "6.1" },
+        { path: "tail.half", figure: "8.2" },
+      ],
+      "sn1",
+    );
+    expect(text).toBe(
+      sn1(
+        "{ weighed tail.half.LH.skin 6.1 lb on 2026-11-25; weighed tail.half.LH 8.2 lb on 2026-11-25 }",
+      ),
+    );
+    expect(misfits).toEqual(["tail.half has two sides: say which, tail.half.RH or tail.half.LH"]);
+  });
+
+  test("a part in it is told what it does to the whole, and an older reading comes before that", () => {
+    const block = (more: string, ahead = "") =>
+      sn1(`{\n  ${ahead}weighed wheel 5.2 lb on 2026-11-25\n${more}}`);
+    const later = weigh(
+      block(""),
+      [{ path: "wheel.tire", figure: "4.1", on: "2026-11-26" }],
+      "sn1",
+    );
+    expect(later.text).toBe(block("  weighed wheel.tire 4.1 lb on 2026-11-26\n"));
+    expect(later.within).toEqual([
+      "; wheel was weighed as a whole on 2026-11-25 and changes by as much",
+    ]);
+    const older = weigh(
+      block(""),
+      [{ path: "wheel.tire", figure: "4.1", on: "2026-11-24" }],
+      "sn1",
+    );
+    expect(older.text).toBe(block("", "weighed wheel.tire 4.1 lb on 2026-11-24\n  "));
+    expect(older.within).toEqual([
+      "; wheel was weighed as a whole on 2026-11-25 and keeps that figure",
+    ]);
+    const design = tail.replace("wheel {", "wheel weighed 5.2 lb {");
+    expect(weigh(design, [{ path: "wheel.tire", figure: "4.1" }]).within).toEqual([
+      "; wheel was weighed as a whole and keeps that figure",
+    ]);
+  });
+});
+
 describe("what does not fit is said, and nothing is written of it", () => {
   const why = (...readings: Given[]) => {
     const { text, misfits } = weigh(wing, readings);
@@ -234,7 +314,11 @@ describe("what does not fit is said, and nothing is written of it", () => {
   test.each([
     ["wing.spra", "9.5 lb", "nothing is called wing.spra in kite; did you mean wing.spar?"],
     ["rib", "0.4 lb", "nothing is called rib in kite; did you mean wing.rib?"],
-    ["wing", "30 lb", "wing is an assembly: weigh its parts, or write weighed in its own block"],
+    [
+      "kite",
+      "300 lb",
+      "kite is the whole aircraft: what its scales read is a weighing of an airframe, and poise sheet --weighing gives the form for it",
+    ],
     ["", "30 lb", "which part?"],
     [
       "wing.spar.LH",
