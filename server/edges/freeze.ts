@@ -1,4 +1,5 @@
 import { existsSync, writeFileSync } from "node:fs";
+import { dirname } from "node:path";
 import { judge } from "../judge";
 import { emptyProject, withText } from "../project";
 import { frozen } from "../views/frozen";
@@ -7,9 +8,13 @@ import { airframeNamed, rootsAt } from "./airframe-named";
 import { plainPath } from "./disk";
 import { called, localDate } from "./options";
 import { shownPath } from "./places";
+import { isIn } from "./uris";
 import { WrongUse } from "./wrong-use";
 
-/** Writes an airframe as it stands as a spec that includes nothing, after it was judged to be the same. */
+/**
+ * Writes an airframe as it stands as a spec that includes nothing, after it was judged to be the same. Beside
+ * the files it came from it is a second aircraft, which is said.
+ */
 export function freeze(args: readonly string[], print: (text: string) => void): 0 {
   const { rest, said } = called("freeze", args, ["--output"]);
   const [name, file = ".", ...more] = rest;
@@ -37,6 +42,11 @@ export function freeze(args: readonly string[], print: (text: string) => void): 
   if (existsSync(path)) throw new WrongUse(`${shownPath(path)} is there already: name a new file`);
   writeFileSync(path, text);
   print(`${shownPath(path)}: ${judged.summary}`);
+  const beside = judged.files.find(it => isIn(path, dirname(it)));
+  if (beside !== undefined)
+    print(
+      `warning: ${shownPath(path)} is an aircraft of its own beside ${shownPath(beside)}: both are checked with their folder, and commands such as weigh and progress ask which file is meant; in a folder of its own it stays apart`,
+    );
   return 0;
 }
 
