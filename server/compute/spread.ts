@@ -1,4 +1,4 @@
-import type { Basis, Clause } from "../../grammar/tree";
+import type { Basis, Clause, RecordClause } from "../../grammar/tree";
 import { memo } from "../memo";
 import type { Assembly, Member } from "../model/assembly";
 import type { Off, Place, Spread } from "../model/env";
@@ -22,6 +22,15 @@ export interface Errors {
   readonly wl: Axis;
   /** What each let with a spread and each common error brings, one spread of it: kg, kg m. */
   readonly shared: ReadonlyMap<Source, Shared>;
+}
+
+/**
+ * Of what an airframe has as one side apart: a record's own error is kept by the record until the other
+ * side, which may rest on it too, is added.
+ */
+interface Open extends Errors {
+  readonly records: Map<RecordClause, Shared>;
+  readonly shared: Map<Source, Shared>;
 }
 
 /** What more than one record may owe an error to: a let, or a basis where its spread has a common part. */
@@ -90,13 +99,16 @@ export function chanceOver(assembly: Assembly): number | undefined {
 
 /** Of both sides where the assembly is mirrored: a record speaks for both, and so does its error. */
 export const errorsOf = memo((assembly: Assembly): Errors => {
-  const errors = oneSideErrors(assembly);
+  const errors = closed(openErrors(assembly));
   return assembly.mirrored ? paired(errors) : errors;
 });
 
-export const oneSideErrors = memo((assembly: Assembly): Errors => {
+export const oneSideErrors = memo((assembly: Assembly): Errors => closed(openErrors(assembly)));
+
+const openErrors = memo((assembly: Assembly): Open => {
   const sum = noErrors();
   const { weighed } = assembly;
+  const apart = assembly.core.side !== undefined;
   if (assembly.scales) {
     for (const { mass, place } of assembly.scales.errors) putOwn(sum, mass, place);
     return sum;
@@ -104,18 +116,36 @@ export const oneSideErrors = memo((assembly: Assembly): Errors => {
   if (weighed?.mass !== undefined) {
     // weighed as a whole: what its parts were thought to be no longer counts
     const at = placed(basicBalance(oneSide(assembly)));
-    putRecord(sum, weighed, assembly.core.spread.weighed, 1, at, false);
+    putRecord(sum, weighed, assembly.core.spread.weighed, 1, at, false, apart);
     return sum;
   }
-  for (const member of assembly.members) putMember(sum, member);
-  return sum;
+  for (const member of assembly.members) putMember(sum, member, apart);
+  return apart ? sum : closed(sum);
 });
+
+/** With nothing kept by its record any more: no other side is to come. */
+function closed(errors: Open): Open {
+  if (errors.records.size === 0) return errors;
+  const sum = noErrors();
+  mergeErrors(sum, { ...errors, records: new Map() });
+  for (const it of errors.records.values()) {
+    const e = rounded(it.mass);
+    addProduct(sum.mass, e, e);
+    for (const key of axes) {
+      const [e, ex] = [rounded(it[key].e), rounded(it[key].ex)];
+      addProduct(sum[key].e, e, e);
+      addProduct(sum[key].ex, e, ex);
+      addProduct(sum[key].exx, ex, ex);
+    }
+  }
+  return sum;
+}
 
 /** Of everything a member makes, both sides. */
 export function errorsOfMember(member: Member): Errors {
   const sum = noErrors();
-  putMember(sum, member);
-  return sum;
+  putMember(sum, member, false);
+  return closed(sum);
 }
 
 /** kg, one standard deviation of one piece of a part; 0 where nothing says how far off it may be. */
@@ -127,29 +157,37 @@ export function deviationOfPiece(part: Part): number {
   return pieces === 0 ? 0 : Math.sqrt(variance) / pieces;
 }
 
-function putMember(sum: Errors & { shared: Map<Source, Shared> }, member: Member): void {
-  if (member.kind === "assembly") mergeErrors(sum, errorsOf(member));
-  else if ((member.kind === "part" || member.kind === "ballast") && member.governing)
-    putRecord(sum, member.governing, member.spread, member.qty, member.place, member.mirrored);
+/** @param apart it stands in one side of something whose other one is read apart */
+function putMember(sum: Open, member: Member, apart: boolean): void {
+  if (member.kind === "assembly") {
+    const errors = openErrors(member);
+    mergeErrors(sum, member.mirrored ? paired(errors) : errors);
+  } else if ((member.kind === "part" || member.kind === "ballast") && member.governing) {
+    const { governing, spread, qty, place, mirrored, side } = member;
+    putRecord(sum, governing, spread, qty, place, mirrored, apart || side !== undefined);
+  }
 }
 
 function putRecord(
-  sum: Errors & { shared: Map<Source, Shared> },
+  sum: Open,
   record: MassRecord,
   rate: Spread,
   pieces: number,
   place: Place,
   mirrored: boolean,
+  apart: boolean,
 ): void {
   if (record.mass === undefined) return;
   const all = mirrored ? 2 * pieces : pieces;
   const at = mirrored ? { ...place, bl: 0 } : place;
   const rated = ({ share, mass }: Off) => share * record.mass! + mass / record.pieces;
   const own = (record.spread ?? rated(rate.own)) * all;
-  putOwn(sum, own, at);
-  for (const { from, by } of record.leans) putShared(sum, from, by * all, at);
+  if (apart && own !== 0) putShared(sum.records, record.clause, own, at);
+  else putOwn(sum, own, at);
+  for (const { from, by } of record.leans) putShared(sum.shared, from, by * all, at);
   const common = rated(rate.common) * all;
-  if (common !== 0 && rate.said) putShared(sum, commonOf(rate.said)[record.basis], common, at);
+  if (common !== 0 && rate.said)
+    putShared(sum.shared, commonOf(rate.said)[record.basis], common, at);
 }
 
 /** An error that nothing else shares, of kg at a place. */
@@ -176,16 +214,11 @@ const commonOf = memo((said: Clause): Readonly<Record<Basis, Common>> => {
   };
 });
 
-function putShared(
-  sum: { shared: Map<Source, Shared> },
-  from: Source,
-  mass: number,
-  at: Place,
-): void {
-  let it = sum.shared.get(from);
+function putShared<T>(sums: Map<T, Shared>, from: T, mass: number, at: Place): void {
+  let it = sums.get(from);
   if (it === undefined) {
     it = noShared();
-    sum.shared.set(from, it);
+    sums.set(from, it);
   }
   add(it.mass, mass);
   for (const key of axes) {
@@ -196,13 +229,18 @@ function putShared(
   }
 }
 
-function mergeErrors(into: Errors & { shared: Map<Source, Shared> }, other: Errors): void {
+function mergeErrors(into: Open, other: Open): void {
   addAll(into.mass, other.mass);
   for (const key of axes)
     for (const term of ["e", "ex", "exx"] as const) addAll(into[key][term], other[key][term]);
-  for (const [from, theirs] of other.shared) {
-    const it = into.shared.get(from) ?? noShared();
-    into.shared.set(from, it);
+  mergeShared(into.shared, other.shared);
+  mergeShared(into.records, other.records);
+}
+
+function mergeShared<T>(into: Map<T, Shared>, other: ReadonlyMap<T, Shared>): void {
+  for (const [from, theirs] of other) {
+    const it = into.get(from) ?? noShared();
+    into.set(from, it);
     addAll(it.mass, theirs.mass);
     for (const key of axes) {
       addAll(it[key].e, theirs[key].e);
@@ -211,7 +249,8 @@ function mergeErrors(into: Errors & { shared: Map<Source, Shared> }, other: Erro
   }
 }
 
-function paired(errors: Errors): Errors {
+/** Nothing is open in it: both sides of it are read together. */
+function paired(errors: Open): Open {
   const times = (sum: Exact, n: number) => sum.map(it => n * it);
   const axis = ({ e, ex, exx }: Axis) => ({ e: times(e, 4), ex: times(ex, 4), exx: times(exx, 4) });
   const shared = new Map<Source, Shared>();
@@ -229,14 +268,15 @@ function paired(errors: Errors): Errors {
     bl: { e: times(errors.bl.e, 4), ex: [], exx: [] },
     wl: axis(errors.wl),
     shared,
+    records: new Map(),
   };
 }
 
 const axes = ["fs", "bl", "wl"] as const;
 
-function noErrors(): Errors & { shared: Map<Source, Shared> } {
+function noErrors(): Open {
   const axis = () => ({ e: [], ex: [], exx: [] });
-  return { mass: [], fs: axis(), bl: axis(), wl: axis(), shared: new Map() };
+  return { mass: [], fs: axis(), bl: axis(), wl: axis(), shared: new Map(), records: new Map() };
 }
 
 function noShared(): Shared {

@@ -1,3 +1,4 @@
+import type { RecordClause } from "../../grammar/tree";
 import { memo } from "../memo";
 import type { Assembly } from "../model/assembly";
 import type { Part } from "../model/part";
@@ -94,15 +95,21 @@ function weightWatch(root: Root, flights: readonly Flight[]): readonly Watch[] {
 /** One standard deviation of a sum in which a kg of each part counts by its own slope. */
 function spreadBy(root: Root, slope: (part: Part) => number): number {
   let variance = 0;
-  const shared = new Map<Source, number>();
+  const shared = new Map<Source | RecordClause, number>();
+  const put = (from: Source | RecordClause, by: number) =>
+    shared.set(from, (shared.get(from) ?? 0) + by);
   // inside what is weighed as a whole the slope is nothing
   for (const part of partsOf(root.aircraft)) {
     const errors = errorsOfMember(part);
+    const around = aroundOf(root, part);
     // the record speaks for both sides of what is around it, too
-    const by = slope(part) * (aroundOf(root, part).some(it => it.mirrored) ? 2 : 1);
-    variance += by ** 2 * rounded(errors.mass);
-    for (const [from, { mass }] of errors.shared)
-      shared.set(from, (shared.get(from) ?? 0) + by * rounded(mass));
+    const by = slope(part) * (around.some(it => it.mirrored) ? 2 : 1);
+    const own = Math.sqrt(rounded(errors.mass));
+    // and so it does where an airframe has them apart
+    if (part.governing && [...around, part].some(it => it.side))
+      put(part.governing.clause, by * own);
+    else variance += (by * own) ** 2;
+    for (const [from, { mass }] of errors.shared) put(from, by * rounded(mass));
   }
   for (const by of shared.values()) variance += by ** 2;
   return Math.sqrt(variance);

@@ -25,6 +25,43 @@ part b estimated 40 kg ± 4 kg at FS 1`).kg,
   expect(spreadOf("}\npart a qty 4 estimated total 4 kg ± 0.4 kg at FS 1").kg).toBe(0.4);
 });
 
+test("one record of two sides is off on both alike, read together or apart", () => {
+  /** Of the design, and of an airframe in which one side is named. */
+  const both = (design: string, airframe: string) => {
+    const text = `aircraft kite { units kg, m }\n${design}\nairframe sn1 { ${airframe} }\n`;
+    const { roots } = judge(withText(emptyProject(["/specs"]), AT, text));
+    expect(roots.map(it => it.airframe)).toEqual([undefined, "sn1"]);
+    return roots.map(({ root }) => {
+      const { mass, fs, bl } = deviationOf(root.aircraft);
+      return [mass, fs!, bl!].map(round);
+    });
+  };
+  const part = "part a mirrored estimated 1 kg ± 0.1 kg at FS 1, BL 2";
+  expect(both(part, "move a.LH to FS 3")).toEqual([
+    [0.2, 0, 0],
+    // 0.1 kg each at 1 m before the CG and 1 m behind it, and at 2 m right and 2 m left
+    [0.2, 0, 0],
+  ]);
+  // a side that was weighed has an error of its own
+  expect(both(part, "weighed a.LH 3 kg ± 0.05 kg")[1]![0]).toBe(round(Math.hypot(0.1, 0.05)));
+
+  const wing = `assembly wing mirrored {
+  part spar estimated 6 kg ± 0.3 kg at FS 1, BL 2
+  part tip estimated 4 kg ± 0.4 kg at FS 2, BL 4
+}`;
+  const [design, sn1] = both(wing, "weighed wing.LH.spar 6 kg ± 0.1 kg");
+  expect(design![0]).toBe(round(Math.hypot(2 * 0.3, 2 * 0.4)));
+  expect(sn1![0]).toBe(round(Math.hypot(0.3, 0.1, 2 * 0.4)));
+  // CG at 1.4 m of 20 kg: spars 0.4 m before it, tips 0.6 m behind it
+  expect(sn1![1]).toBe(round(Math.hypot(0.3 * 0.4, 0.1 * 0.4, 0.8 * 0.6) / 20));
+  // each spar 2 m off the centreline; the tips are off together, which leaves the CG in the middle
+  expect(sn1![2]).toBe(round(Math.hypot(0.3 * 2, 0.1 * 2) / 20));
+
+  const whole =
+    "assembly pod mirrored { weighed 5 kg ± 0.1 kg; part x estimated 4 kg at FS 1, BL 1 }";
+  expect(both(whole, "move pod.LH.x to FS 1, BL -1, WL 1").map(it => it[0])).toEqual([0.2, 0.2]);
+});
+
 test("a basis has a rate, its common part is shared, a part may have its own", () => {
   expect(spreadOf("spread estimated 10% }\npart a estimated 30 kg at FS 1").kg).toBe(3);
   // two of 2 kg own, 1 kg common each: √(2² + 2² + (1 + 1)²)

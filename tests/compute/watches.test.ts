@@ -69,6 +69,27 @@ assembly wing mirrored budget 10 kg { part spar calculated 10 kg at FS 1, BL 1 }
   expect(next).toMatchObject({ spread: 2, bears: { by: densityAt(0) } });
 });
 
+test("both sides of one record are off together, also where an airframe has them apart", () => {
+  const text = `aircraft kite { units kg, m; spread calculated 10% }
+part hull weighed 100 kg at FS 2
+part float mirrored calculated 10 kg at FS 3, BL 2
+seat pilot at FS 2 range 0 kg .. 100 kg
+envelope normal { takeoff 203 kg; cg 80 kg: FS 1.4 .. 2.1; cg 230 kg: FS 1.4 .. 2.1 }
+loading solo { pilot 80 kg }
+airframe sn1 { move float.LH to FS 3, BL -2 }
+`;
+  for (const i of [0, 1]) {
+    const root = rootOf(text, i);
+    const [edge, weight] = watchesOf(root);
+    const { part } = nextOf(root).find(it => it.weighable.path.startsWith("float"))!.weighable;
+    // by hand: 1 kg each; 2 kg × (3 m − 2.1 m) ÷ 200 kg = 9 mm about a CG on the line, and a kg moves it 4.5 mm
+    expect(edge!.chance).toBeCloseTo(0.5, 9);
+    expect(edge!.slope(part)).toBeCloseTo((densityAt(0) / 0.009) * -0.0045, 9);
+    // 3 kg of room, 2 kg off: 1.5 deviations
+    expect(weight!.chance).toBeCloseTo(0.0668, 4);
+  }
+});
+
 test("nothing bears on anything: the least certain first, then the heaviest", () => {
   const text = `aircraft kite { units kg, m }
 part a calculated 1 kg at FS 1
