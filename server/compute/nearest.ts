@@ -11,8 +11,11 @@ export interface Distance {
 }
 
 /** Of every state of a flight from every FS limit, with basic masses. The ramp has none. */
-export function* stationDistances(flight: Flight): Iterable<Distance> {
-  for (const condition of statesOf(flight).from) {
+export const stationDistances = (flight: Flight) => distancesOf(statesOf(flight).from);
+
+/** Of every state from every FS limit. */
+export function* distancesOf(conditions: Iterable<Condition>): Iterable<Distance> {
+  for (const condition of conditions) {
     const { verdict, stage, sums } = condition;
     const { mass, fsMass, fsMoment } = sums;
     if (stage.kind === "ramp" || fsMass === 0) continue;

@@ -1,10 +1,10 @@
 import type { Assembly } from "../model/assembly";
 import type { Part } from "../model/part";
 import type { Root } from "../model/root";
-import { brokenIn, type Condition, courseBy, firstBroken } from "./courses";
+import { brokenIn, type Condition, courseBy, firstBroken, statesOf } from "./courses";
 import { type Flight, flightsOf } from "./flights";
 import type { Breach } from "./limits";
-import { type Distance, stationDistances } from "./nearest";
+import { type Distance, distancesOf } from "./nearest";
 import { aroundOf, heavier, type Response } from "./response";
 import { basicBalance, oneSide } from "./weight";
 
@@ -118,23 +118,23 @@ function nearestOf(
       responses.set(configuration, heavier(root, member, configuration));
     return responses.get(configuration);
   };
-  const edge = nearestEdge(flights, it => responseIn(it) !== undefined);
+  const states = flights.flatMap(it => statesOf(it).from);
+  const edge = nearestEdge(states, it => responseIn(it) !== undefined);
   if (edge === undefined) return undefined;
   const by = responseIn(edge.condition.verdict.configuration)!;
   return { ...edge, change: changeAt(edge, by) };
 }
 
-/** The state nearest to a forward or aft CG limit, among the configurations that count. */
+/** Of states the one nearest to a forward or aft CG limit, among the configurations that count. */
 export function nearestEdge(
-  flights: readonly Flight[],
+  states: readonly Condition[],
   counts: (configuration: string | null) => boolean,
 ): Distance | undefined {
   let nearest: Distance | undefined;
-  for (const flight of flights)
-    for (const found of stationDistances(flight)) {
-      if (!counts(found.condition.verdict.configuration)) continue;
-      if (nearest === undefined || found.distance < nearest.distance) nearest = found;
-    }
+  for (const found of distancesOf(states)) {
+    if (!counts(found.condition.verdict.configuration)) continue;
+    if (nearest === undefined || found.distance < nearest.distance) nearest = found;
+  }
   return nearest;
 }
 

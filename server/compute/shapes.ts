@@ -98,6 +98,7 @@ export function shapeIn(root: Root, { name, swung }: Configuration): Shape {
     ...drawn,
     configuration: name,
     basic: with_(drawn.basic, change.basic),
+    growth: with_(drawn.growth, change.growth),
     predicted: with_(drawn.predicted, change.basic, change.growth, change.reserve),
     moved: (station, place, side) => {
       const turn = turns.get(station)?.[side === 1 ? 0 : 1] ?? (side === 1 ? still : mirror);

@@ -61,6 +61,7 @@ export interface Shape {
   /** Null: as drawn. */
   readonly configuration: string | null;
   readonly basic: Totals;
+  readonly growth: Totals;
   readonly predicted: Totals;
   /** How many parts have no mass; whether a CG rests on such. */
   readonly unknown: number;
@@ -71,10 +72,10 @@ export interface Shape {
 
 export const asDrawn = memo((root: Root): Shape => {
   const weight = weightOf(root.aircraft);
-  const { basic, unknown, vague } = weight;
+  const { basic, growth, unknown, vague } = weight;
   return {
     root,
-    ...{ basic, unknown, vague },
+    ...{ basic, growth, unknown, vague },
     predicted: predictedOf(weight),
     configuration: null,
     moved: (_, place, side) =>
@@ -192,7 +193,7 @@ function figuresOf(state: State, shape: Shape): { basic: Figures; predicted: Fig
   return { basic: figures(shape.basic), predicted: figures(shape.predicted) };
 }
 
-function sumsOf({ mass, fs, lacksFs, bl, lacksBl }: Totals): Sums {
+export function sumsOf({ mass, fs, lacksFs, bl, lacksBl }: Totals): Sums {
   return {
     mass: rounded(mass),
     fsMoment: rounded(fs),

@@ -5,14 +5,17 @@ import type { Part } from "../model/part";
 import type { Root } from "../model/root";
 import { type Condition, statesOf } from "./courses";
 import { rounded } from "./exact";
-import { type Flight, flightsOf } from "./flights";
+import { flightsOf } from "./flights";
 import { heaviestAt } from "./limits";
 import type { Distance } from "./nearest";
 import { densityAt, overBy } from "./normal";
 import { partsOf } from "./parts-inside";
 import { aroundOf, heavier } from "./response";
 import { changeAt, nearestEdge } from "./sensitivity";
+import { shapesOf } from "./shapes";
 import { chanceOver, deviationOf, errorsOfMember, type Source } from "./spread";
+import { sumsOf } from "./stages";
+import type { Sums } from "./stretch";
 import { balanceOf, basicBalance, oneSide } from "./weight";
 
 /** What may come out beyond a budget or a limit, as far as the spreads of its records say. */
@@ -29,15 +32,36 @@ export interface Watch {
 }
 
 /**
- * Every budget that a spread bears on (about basic + growth, as `chanceOver`), and of all loadings the
- * state nearest to a CG limit and the one nearest to a weight limit (as it stands, growth not in). Normal
+ * Every budget that a spread bears on, and of all loadings the state nearest to a CG limit and the one
+ * nearest to a weight limit: about basic + growth, reserves unspent, as `chanceOver` has it. Normal
  * and first order (JCGM 100:2008, 5.1.2): the chance of exceeding by z standard deviations falls with z as
- * the normal density does. What nothing bears on is left out.
+ * the normal density does. What nothing bears on is left out, and limits where a part has no mass: what it
+ * will bring is in no chance.
  */
 export function watchesOf(root: Root): readonly Watch[] {
-  const flights = flightsOf(root);
-  return [...budgetWatches(root), ...edgeWatch(root, flights), ...weightWatch(root, flights)];
+  const known = oneSide(root.aircraft).unknown === 0;
+  const states = known ? expectedStates(root) : [];
+  return [...budgetWatches(root), ...edgeWatch(root, states), ...weightWatch(root, states)];
 }
+
+/** Every state of every loading, with growth in. */
+function expectedStates(root: Root): readonly Condition[] {
+  const growth = new Map(shapesOf(root).map(it => [it.configuration, sumsOf(it.growth)]));
+  return flightsOf(root).flatMap(flight =>
+    statesOf(flight).from.map(it => ({
+      ...it,
+      sums: together(it.sums, growth.get(it.verdict.configuration)!),
+    })),
+  );
+}
+
+const together = (a: Sums, b: Sums): Sums => ({
+  mass: a.mass + b.mass,
+  fsMoment: a.fsMoment + b.fsMoment,
+  fsMass: a.fsMass + b.fsMass,
+  blMoment: a.blMoment + b.blMoment,
+  blMass: a.blMass + b.blMass,
+});
 
 function budgetWatches(root: Root): readonly Watch[] {
   return assembliesIn(root.aircraft).flatMap(budget => {
@@ -53,8 +77,8 @@ function budgetWatches(root: Root): readonly Watch[] {
   });
 }
 
-function edgeWatch(root: Root, flights: readonly Flight[]): readonly Watch[] {
-  const edge = nearestEdge(flights, () => true);
+function edgeWatch(root: Root, states: readonly Condition[]): readonly Watch[] {
+  const edge = nearestEdge(states, () => true);
   if (edge === undefined) return [];
   const { configuration } = edge.condition.verdict;
   const change = memo((part: Part): number => {
@@ -68,16 +92,15 @@ function edgeWatch(root: Root, flights: readonly Flight[]): readonly Watch[] {
   return [{ of: { edge }, chance: overBy(z), slope, ofOneSide: false }];
 }
 
-function weightWatch(root: Root, flights: readonly Flight[]): readonly Watch[] {
+function weightWatch(root: Root, states: readonly Condition[]): readonly Watch[] {
   let least: { condition: Condition; weight: string; left: number } | undefined;
-  for (const flight of flights)
-    for (const condition of statesOf(flight).from) {
-      const { stage, verdict, sums } = condition;
-      const most = heaviestAt(stage.kind, verdict.envelope);
-      if (most === undefined) continue;
-      const left = most.mass - sums.mass;
-      if (least === undefined || left < least.left) least = { condition, weight: most.what, left };
-    }
+  for (const condition of states) {
+    const { stage, verdict, sums } = condition;
+    const most = heaviestAt(stage.kind, verdict.envelope);
+    if (most === undefined) continue;
+    const left = most.mass - sums.mass;
+    if (least === undefined || left < least.left) least = { condition, weight: most.what, left };
+  }
   const sigma = deviationOf(root.aircraft).mass;
   if (least === undefined || sigma === 0) return [];
   const { condition, weight, left } = least;

@@ -113,8 +113,13 @@ function nextTable(next: readonly Next[], root: Root, most: number): readonly st
       : []),
     ...(bears
       ? [
-          "The chance of exceeding: of a budget with growth in, of a limit as it stands; normal, to first order",
+          "The chance of exceeding is about basic + growth, reserves unspent; normal, to first order",
           "(JCGM 100:2008, 5.1.2).",
+        ]
+      : []),
+    ...(root.statements.loadings.length > 0 && next.some(it => it.weighable.before === undefined)
+      ? [
+          "While a part has no mass, no chance of exceeding what it counts in is given, limits among them.",
         ]
       : []),
   ];

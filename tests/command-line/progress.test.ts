@@ -25,7 +25,7 @@ part       pieces  thought           spread of all  bears on        chance  move
 wing.skin  1       40 lb estimated   ± 8 lb         budget of wing  34 %    29.5 points
 wing.spar  1       60 lb calculated  ± 6 lb         budget of wing  34 %    22.1 points
 seat       1       no mass yet       not declared
-The chance of exceeding: of a budget with growth in, of a limit as it stands; normal, to first order
+The chance of exceeding is about basic + growth, reserves unspent; normal, to first order
 (JCGM 100:2008, 5.1.2).
 `);
 });
@@ -40,6 +40,21 @@ test("of an airframe: its own weighings, and those of the design apart", () => {
     "weighed elsewhere: as a piece of the design, and not as this airframe's own",
   ]);
   expect(stdout).toContain("\n2 more: --most 3 shows them all\n");
+});
+
+test("while a part has no mass there is no chance of a limit, which is said", () => {
+  const flown = `${kite}seat pilot at FS 95 range 0 lb .. 200 lb
+envelope normal { takeoff 300 lb; cg 100 lb: FS 90 .. 110; cg 300 lb: FS 90 .. 110 }
+loading solo { pilot 150 lb }
+`;
+  const next = (text: string) => poise(["progress"], { in: folderOf({ "kite.poise": text }) });
+  const open = "While a part has no mass, no chance of exceeding what it counts in is given";
+  expect(next(flown).stdout).toContain(open);
+  expect(next(flown).stdout).not.toContain("takeoff weight");
+  const known = next(flown.replace("part seat at", "part seat estimated 49 lb at")).stdout;
+  // 101 + 49 + 150 lb at takeoff: on the limit
+  expect(known).toContain("the takeoff weight, solo");
+  expect(known).not.toContain(open);
 });
 
 test("as JSON, in kg", () => {
