@@ -43,3 +43,30 @@ test("parts are weighed in by the keyboard alone, and what is off is said before
   );
   await bench.undoUntil("part spar calculated 42.5 lb at FS 120, WL 40");
 });
+
+test("an assembly is weighed as a whole, behind the parts and against their sum", async ({
+  bench,
+}) => {
+  const { page } = bench;
+  const asked = page.locator(".quick-input-widget");
+  await bench.open("wing.poise");
+  await bench.line("part spar").click();
+  await page.keyboard.press("End");
+  await page.keyboard.press("Enter");
+  await page.keyboard.type("part rib calculated 2 lb at FS 121", { delay: 20 });
+
+  await bench.command("Poise: Enter a Weighed Part");
+  await expect(asked).toContainText("Which scale?");
+  await page.keyboard.press("Enter");
+  await expect(asked).toContainText("assemblies, each as a whole");
+  await page.keyboard.type("by its parts");
+  await expect(asked.locator(".monaco-list-row").first()).toContainText("wing");
+  await page.keyboard.press("Enter");
+  await expect(asked).toContainText("44.5 lb by its parts. Reading in lb");
+  await page.keyboard.type("45");
+  await expect(asked).toContainText("45 lb: 0.5 lb more, no spread is declared");
+  await page.keyboard.press("Enter");
+  await expect(asked).toContainText("Written. wing: 45 lb");
+  await page.keyboard.press("Escape");
+  await expect(bench.line("weighed 45 lb on ")).toBeVisible();
+});
