@@ -9,7 +9,6 @@ import { plainTitle, quoted, wordOf } from "../lists/words";
 import { declarationsOf, type Origin } from "../lists/write";
 import { filesFrom } from "../model/reach";
 import type { Project } from "../project";
-import type { Unit } from "../quantity/units";
 import { ask, isTerminal } from "./ask";
 import { projectOf } from "./check";
 import { plainPath, readFolder, workspaceFolderOf } from "./disk";
@@ -39,7 +38,8 @@ export async function importList(
   const target = targetOf(out);
   const project = out !== undefined && existsSync(target) ? projectOf([target]) : undefined;
   const specs = project && specsFrom(project, target);
-  const units = project && unitsAround(project, target);
+  const roots = project ? judgeSome(project, it => it === target).roots.map(it => it.root) : [];
+  const units = roots[0]?.units;
   const layout = await agreed(file, options, units);
 
   tell(`${shownPath(plainPath(options.list))}: ${file.told}`);
@@ -65,7 +65,14 @@ export async function importList(
     }
     return 0;
   }
-  const update = updated(specs, items, origin, units?.length);
+  const elsewhere = new Set(roots.flatMap(it => it.reach.files));
+  const update = updated(
+    specs,
+    [...elsewhere].flatMap(it => (specs.some(({ path }) => path === it.path) ? [] : it.items)),
+    items,
+    origin,
+    units?.length,
+  );
   tellUpdate(update, target, tell);
   const changes = specs.map(spec => ({ spec, splices: update.splices.get(spec.path)! }));
   writeSplices(changes, { shows: options.isDry, writes: !options.isDry }, tell);
@@ -77,11 +84,6 @@ const dry = "nothing is written: this was a dry run";
 
 const targetOf = (out: string | undefined) => plainPath(out ?? "stdout.poise");
 const nameOf = (file: string) => basename(file).replace(/\.[^.]*$/, "");
-
-/** The units of the aircraft that reaches a file: its bare numbers are in them. */
-function unitsAround(project: Project, path: string): { mass: Unit; length: Unit } | undefined {
-  return judgeSome(project, it => it === path).roots[0]?.root.units;
-}
 
 /** A spec with all it includes, the file itself last. What cannot be read in it would be taken for new. */
 function specsFrom(project: Project, path: string): readonly SpecFile[] {
@@ -182,7 +184,8 @@ function count(items: readonly ListItem[]): string {
 function tellUpdate(update: Update, path: string, tell: (text: string) => void): void {
   const { changed, added, vanished, others, kept, splices } = update;
   // of a spec in one file the last line says which
-  const where = ({ file }: Told) => (splices.size > 1 ? ` in ${shownPath(file)}` : "");
+  const where = ({ file }: Told) =>
+    splices.size > 1 || file !== path ? ` in ${shownPath(file)}` : "";
   for (const it of changed) tell(`changed${where(it)}: ${it.says}`);
   for (const it of added) tell(`new${where(it)}: ${it.says}`);
   for (const it of kept) tell(`left as it is${where(it)}: ${it.says}`);

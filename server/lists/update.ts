@@ -38,10 +38,12 @@ export interface Update {
  * A spec brought up to a list: changed masses become records, moved places change `at`, what is new
  * is added where it belongs. Every other byte of its texts stays.
  * @param files of the spec; the last of them takes what is new and belongs to no assembly of theirs
+ * @param elsewhere what else the aircraft has: a part number that stands there is not added a second time
  * @param length the unit of a bare number after FS, BL or WL; undefined where no aircraft says it
  */
 export function updated(
   files: readonly SpecText[],
+  elsewhere: readonly Item[],
   items: readonly ListItem[],
   origin: Origin,
   length: Unit | undefined,
@@ -75,11 +77,21 @@ export function updated(
     changed.push(...changes.changed.map(it => told(place, it)));
     kept.push(...changes.kept.map(it => told(place, it)));
   }
+  const known = new Set(matches.filter(it => it.place).map(it => it.item));
+  const others = new Map(placesIn(elsewhere).flatMap(it => (it.pn ? [[it.pn, it] as const] : [])));
+  for (const { item, place } of matches) {
+    const other = place || item.items.length > 0 ? undefined : others.get(item.pn ?? "");
+    if (other === undefined) continue;
+    known.add(item);
+    kept.push(
+      told(other, `${item.pn} is not added again; the file that is named does not include it`),
+    );
+  }
   const newcomers = new Map<Match | undefined, ListItem[]>();
   for (const match of matches) {
     const { item, parent } = match;
     if (match.place || (parent && !parent.place)) continue;
-    const fresh = withoutKnown(item, matches);
+    const fresh = withoutKnown(item, known);
     if (fresh.length === 0) continue;
     const top = { file: files.at(-1)!.source.path, says: item.title };
     added.push(parent?.place ? told(parent.place, item.title) : top);
@@ -91,7 +103,12 @@ export function updated(
       const taken = new Set(namesIn(item.items));
       writerAt(head).addTo(item, indent => declarationsOf(fresh, origin, indent, taken));
     } else {
-      const rows = declarationsOf(fresh, origin, "", new Set(namesIn(everything)));
+      const rows = declarationsOf(
+        fresh,
+        origin,
+        "",
+        new Set(namesIn([...everything, ...elsewhere])),
+      );
       writers.get(files.at(-1)!.source.path)!.addBelow(rows);
     }
 
@@ -159,8 +176,7 @@ function namesIn(items: readonly Item[]): readonly string[] {
 }
 
 /** Of a new assembly, the parts that are in the spec elsewhere stay there; without any it is none. */
-function withoutKnown(item: ListItem, matches: readonly Match[]): readonly ListItem[] {
-  const known = new Set(matches.filter(it => it.place).map(it => it.item));
+function withoutKnown(item: ListItem, known: ReadonlySet<ListItem>): readonly ListItem[] {
   const strip = (it: ListItem): readonly ListItem[] => {
     if (known.has(it)) return [];
     const items = it.items.flatMap(strip);

@@ -287,6 +287,27 @@ gear/gear.poise:4
     expect(status).toBe(0);
   });
 
+  test("of a file that is included, what stands elsewhere in the aircraft is not added again", () => {
+    const folder = folderOf({
+      ...files,
+      "b.csv":
+        "Level,Name,PN,Mass [kg]\n0,Fairings,,\n1,Hull,H-1,41.5\n0,Leg,G-1,3.25\n0,Seat,,2\n0,Hull,,1\n",
+    });
+    const args = ["import", "b.csv", "-o", "gear/gear.poise", "--on", "2026-06-01"];
+    const { stdout } = poise(args, { in: folder });
+    expect(stdout).toContain(`\
+left as it is in kite.poise: hull: H-1 is not added again; the file that is named does not include it
+`);
+    expect(stdout).toContain("gear/gear.poise: 1 changed, 2 new, 2 no longer listed\n");
+    const alone = poise(["import", "b.csv", "-o", "gear/wheels.poise"], { in: folder }).stdout;
+    expect(alone).toContain("left as it is in gear/gear.poise: gear.leg: G-1 is not added again");
+    // neither an empty assembly around it, nor a second thing of one name
+    expect(readFileSync(join(folder, "gear/gear.poise"), "utf8").split("}\n")[1]).toBe(
+      'part seat "Seat" calculated 2 kg on 2026-06-01 by "b.csv"\npart hull_2 "Hull" calculated 1 kg on 2026-06-01 by "b.csv"\n',
+    );
+    expect(checked(folder, "kite.poise")).toContain("0 errors");
+  });
+
   test.each([
     [
       "an include leads nowhere",

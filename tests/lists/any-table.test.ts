@@ -43,7 +43,7 @@ test("whatever stands in the cells, the spec can be read, and the list then has 
       const text = `${declarationsOf(items, origin, "").join("\n")}\n`;
       const source = read("kite.poise", text);
       expect(faultsOf(source)).toEqual([]);
-      const again = updated([{ text, source }], items, origin, unitTable.get("mm"));
+      const again = updated([{ text, source }], [], items, origin, unitTable.get("mm"));
       expect(again.splices.get("kite.poise")).toEqual([]);
       expect(again.vanished).toEqual([]);
     }),

@@ -16,7 +16,7 @@ function update(text: string, ...rows: Table) {
   const { items } = itemsOf(table, layoutOf(table, {})!);
   const origin = { basis: "calculated", on: "2026-06-01", by: "b.csv" } as const;
   const file = { text, source: read("kite.poise", text) };
-  const result = updated([file], items, origin, unitTable.get("mm"));
+  const result = updated([file], [], items, origin, unitTable.get("mm"));
   const after = applied(text, result.splices.get("kite.poise")!);
   expect(faultsOf(read("kite.poise", after))).toEqual([]);
   const said = (all: readonly Told[]) => all.map(it => it.says);
