@@ -1,4 +1,5 @@
 import type * as lsp from "vscode-languageserver";
+import type { Base } from "../features/change-hints";
 import { lenses, lensText } from "../features/lenses";
 import { rootWith } from "../features/place";
 import type { Project } from "../project";
@@ -24,11 +25,16 @@ export function lensAnswer(project: Project, uri: string): lsp.CodeLens[] {
  * The lens with what it says, of the picture as it is now. A click leads to how that comes about, where the
  * editor says it can show that; elsewhere the line is a text and no more.
  */
-export function filledLens(project: Project, lens: lsp.CodeLens, linksWhy: boolean): lsp.CodeLens {
+export function filledLens(
+  project: Project,
+  lens: lsp.CodeLens,
+  linksWhy: boolean,
+  base?: Base,
+): lsp.CodeLens {
   const { uri, key } = lens.data as LensData;
   const path = pathOf(uri);
   const found = lenses(project, path).find(it => it.key === key);
-  const said = found && lensText(project, path, found);
+  const said = found && lensText(project, path, found, base);
   const root = rootWith(project, path);
   const title = said?.text ?? "not in the aircraft";
   if (!linksWhy || said?.why === undefined || root === undefined)

@@ -97,9 +97,14 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor, baseFor?: Ba
   /** With what lines are compared, if there is anything. */
   const compare = () => {
     base?.stop();
-    base = baseName === "" ? undefined : baseFor?.(folders, baseName, askAgain("inlayHint"));
+    base = baseName === "" ? undefined : baseFor?.(folders, baseName, anotherBase);
   };
   /** A fault of ours costs one answer, never the server. */
+  const anotherBase = () => {
+    askAgain("inlayHint")();
+    askAgain("codeLens")();
+  };
+
   const guarded =
     <P, R>(answer: (params: P) => R, otherwise: R) =>
     (params: P): R => {
@@ -358,7 +363,7 @@ export function serve(connection: lsp.Connection, diskFor: DiskFor, baseFor?: Ba
     ),
   );
   connection.onCodeLensResolve(lens => {
-    const fill = guarded(() => filledLens(files.project(), lens, linksWhy), lens);
+    const fill = guarded(() => filledLens(files.project(), lens, linksWhy, base?.now()), lens);
     const now = fill(undefined);
     const { uri, key } = lens.data as LensData;
     stale.lenses.told(uri, now.command, () => fill(undefined).command, key);

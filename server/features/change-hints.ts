@@ -4,8 +4,10 @@ import { memo2 } from "../memo";
 import type { Root } from "../model/root";
 import { type Project, sourceOf } from "../project";
 import { show, showNumber } from "../quantity/show";
+import type { Unit } from "../quantity/units";
 import { type Difference, differenceOf, type RootDifference } from "../views/diff/difference";
 import type { PartChange } from "../views/diff/parts";
+import type { AssemblyChange } from "../views/diff/sums";
 import type { Hint } from "./hints";
 import type { Range } from "./selection";
 
@@ -27,11 +29,8 @@ export function changeHints(
 ): readonly Hint[] {
   const source = sourceOf(project, path);
   if (source === undefined) return [];
-  const { roots } = difference(project, base.project);
-  const design = roots.find(
-    it => it.airframe === undefined && it.head?.files.includes(path) && it.base !== undefined,
-  );
-  if (design?.head === undefined) return [];
+  const design = designSince(base, project, path);
+  if (design === undefined) return [];
   const { root } = design.head;
   return design.parts.changes.flatMap((change): readonly Hint[] => {
     const at = change.head?.figureAt;
@@ -51,6 +50,15 @@ export function changeHints(
   });
 }
 
+/** What became of the aircraft, as designed, that a file belongs to; undefined: it was not there. */
+export function designSince(base: Base, project: Project, path: string) {
+  const found = difference(project, base.project).roots.find(
+    it => it.airframe === undefined && it.head?.files.includes(path) && it.base !== undefined,
+  );
+  const { head } = found ?? {};
+  return found && head && { ...found, head };
+}
+
 const difference = memo2(
   (project: Project, base: Project): Difference =>
     differenceOf({ project: base, ...judge(base) }, { project, ...judge(project) }),
@@ -58,9 +66,14 @@ const difference = memo2(
 
 function changeText(change: PartChange, design: RootDifference, root: Root): string {
   const { causes, difference: by } = change;
-  const mass = by === 0 ? "" : `${by > 0 ? "+" : "−"}${show(Math.abs(by), root.units.mass)}`;
+  const mass = moreText(by, root.units.mass);
   const words = causes.filter(it => mass === "" || it === "new" || it === "moved");
   return [...words, mass, budgetText(change, design)].filter(it => it !== "").join(", ");
+}
+
+/** "+0.84 lb"; nothing where it stays. */
+export function moreText(by: number, unit: Unit): string {
+  return by === 0 ? "" : `${by > 0 ? "+" : "−"}${show(Math.abs(by), unit)}`;
 }
 
 /** Of the nearest assembly around that has a budget in both states, where its share shows. */
@@ -68,12 +81,17 @@ function budgetText({ head }: PartChange, { assemblies }: RootDifference): strin
   for (let path = head!.path; path !== ""; ) {
     path = path.slice(0, Math.max(0, path.lastIndexOf(".")));
     const around = assemblies.find(it => it.path === path);
-    const shares = [around?.base, around?.head].map(it =>
-      it?.budget ? `${showNumber((it.predicted.mass / it.budget) * 100, 0)} %` : undefined,
-    );
-    const [was, is] = shares;
-    if (was === undefined || is === undefined) continue;
-    return was === is ? "" : `${path || "the aircraft"} ${was} → ${is}`;
+    const share = around && shareText(around);
+    if (share !== undefined) return share && `${path || "the aircraft"} ${share}`;
   }
   return "";
+}
+
+/** "97 % → 101 %" of the budget as predicted; empty where it shows the same, undefined without one in both. */
+export function shareText({ base, head }: AssemblyChange): string | undefined {
+  const [was, is] = [base, head].map(it =>
+    it?.budget ? `${showNumber((it.predicted.mass / it.budget) * 100, 0)} %` : undefined,
+  );
+  if (was === undefined || is === undefined) return undefined;
+  return was === is ? "" : `${was} → ${is}`;
 }

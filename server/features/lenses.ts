@@ -6,6 +6,8 @@ import { clausesOf } from "../model/clauses";
 import { optionsOf } from "../model/options";
 import type { Root } from "../model/root";
 import { type Project, sourceOf } from "../project";
+import type { Base } from "./change-hints";
+import { changeLens } from "./change-lenses";
 import {
   aircraftLens,
   assemblyLens,
@@ -82,15 +84,26 @@ function stands(item: Item): boolean {
   return clausesOf(item).some(({ kind }) => kind === "budget" || kind === "cg");
 }
 
-/** Undefined: nothing is known of it, for it counts nowhere. */
-export function lensText(project: Project, path: string, lens: Lens): LensText | undefined {
+/**
+ * Undefined: nothing is known of it, for it counts nowhere.
+ * @param base what has become of it since is told too
+ */
+export function lensText(
+  project: Project,
+  path: string,
+  lens: Lens,
+  base?: Base,
+): LensText | undefined {
   const root = rootOf(project, path, lens);
   const airframes = judge(project).roots.flatMap(({ root: it, airframe }) =>
     airframe !== undefined && it !== root && it.reach === root?.reach ? it : [],
   );
   const said = root && textOf(lens, root, airframes);
+  if (said === undefined) return undefined;
+  const since = base ? changeLens(project, base, path, lens, said) : "";
   // the derivation is told of the aircraft that the file's hovers are of
-  return said && { ...said, why: root === rootWith(project, path) ? said.why : undefined };
+  const why = root === rootWith(project, path) ? said.why : undefined;
+  return { text: since === "" ? said.text : `${said.text} · ${since}`, why };
 }
 
 /** An airframe and its weighings are told of that one. */

@@ -28,10 +28,14 @@ test("what a line does since the last commit, and after the next one no more", a
     (await open.hints(file)).map(it => it.label.map(part => part.value).join("")).join("; ");
   await holds(() => expect(open.refreshed).toContain("inlayHint"));
   expect(await said()).toContain("+2 lb since HEAD");
+  const above = async () => JSON.stringify(await open.lenses(file));
+  expect(open.refreshed).toContain("codeLens");
+  expect(await above()).toContain("+2 lb since HEAD");
   const before = open.refreshed.length;
   git("commit", "-q", "-a", "-m", "second");
   await holds(() => expect(open.refreshed.length).toBeGreaterThan(before));
   expect(await said()).not.toContain("since HEAD");
+  expect(await above()).not.toContain("since HEAD");
   expect(await open.stop()).toBe(0);
 
   // an editor that does not ask for it, and a folder without git
