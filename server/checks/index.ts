@@ -20,6 +20,7 @@ import { inertiaImpossible } from "./inertia-impossible";
 import { limitExceeded } from "./limit-exceeded";
 import { loadingAtRisk } from "./loading-at-risk";
 import { loadingCanExceed } from "./loading-can-exceed";
+import { loadingUnknown } from "./loading-unknown";
 import { marginLow } from "./margin-low";
 import { massMissing } from "./mass-missing";
 import { negativeMass } from "./negative-mass";
@@ -66,6 +67,7 @@ export const checks: readonly Check[] = [
     belowWeightLimit,
     limitExceeded,
     loadingAtRisk,
+    loadingUnknown,
     loadingCanExceed,
   ],
   ...[

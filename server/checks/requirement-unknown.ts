@@ -1,9 +1,10 @@
-import type { Expr, Span } from "../../grammar/tree";
+import type { Expr } from "../../grammar/tree";
 import { flightsOf } from "../compute/flights";
 import { memberAt } from "../compute/member-at";
 import type { Member } from "../model/assembly";
 import type { Root } from "../model/root";
 import type { Check } from "./check";
+import { firstLack, isStation, type Lack, lacksMass, lacksPlace } from "./lack";
 import { requirementsOf } from "./requirement";
 
 export const requirementUnknown: Check = {
@@ -48,8 +49,8 @@ function lackOf(root: Root, sides: readonly Expr[]): Lack | undefined {
   for (const { asks, path } of asked(sides, root)) {
     const axis = axes.get(asks);
     const within = (members: readonly Member[]) =>
-      first(members, lacksMass, "has no mass") ??
-      (axis && first(members, it => lacksPlace(it, axis), `has no ${axis.toUpperCase()}`));
+      firstLack(members, lacksMass, "has no mass") ??
+      (axis && firstLack(members, it => lacksPlace(it, axis), `has no ${axis.toUpperCase()}`));
     const [name] = path.split(".");
     const flights = flightsOf(root).filter(
       ({ loading }) => name === "loading" || loading.name === name,
@@ -69,11 +70,6 @@ function lackOf(root: Root, sides: readonly Expr[]): Lack | undefined {
     if (lack) return lack;
   }
   return undefined;
-}
-
-interface Lack {
-  readonly at: Span;
-  readonly why: string;
 }
 
 /** The functions in expressions and what they are asked of; through lets too. Never as deep as a sum is long. */
@@ -108,35 +104,3 @@ const axes: ReadonlyMap<string, "fs" | "bl" | "wl"> = new Map([
   ["wl", "wl"],
 ]);
 const asksOfThings = new Set(["mass", "predicted", ...axes.keys()]);
-
-const isStation = ({ kind }: Member) => kind === "tank" || kind === "seat" || kind === "bay";
-const lacksMass = (member: Member) => "mass" in member && member.mass === undefined;
-
-function lacksPlace(member: Member, axis: "fs" | "bl" | "wl"): boolean {
-  if (member.kind === "assembly" || member.kind === "reserve") return false;
-  const rows = "filled" in member ? member.filled : [];
-  return rows.length > 0
-    ? rows.some(it => it.place[axis] === undefined)
-    : member.place[axis] === undefined;
-}
-
-/** A whole that was weighed has its mass whatever its parts lack. */
-function first(
-  members: readonly Member[],
-  lacks: (member: Member) => boolean,
-  what: string,
-): Lack | undefined {
-  for (const member of members) {
-    if (lacks(member))
-      return { at: member.head.path ?? member.head, why: `${member.path} ${what}` };
-    const whole = member.kind === "assembly" && member.weighed?.mass !== undefined;
-    if (member.kind !== "assembly" || (whole && lacks === lacksMass)) continue;
-    const inside = first(
-      member.members.filter(it => !isStation(it)),
-      lacks,
-      what,
-    );
-    if (inside) return inside;
-  }
-  return undefined;
-}

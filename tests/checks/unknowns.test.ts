@@ -12,6 +12,11 @@ tank main holds 50 gal of mogas
 tank aux holds 5 gal of mogas { filled 5 gal at FS 52 }
 envelope normal { takeoff 1200 lb; cg 500 lb: FS 45 .. 55; cg 1200 lb: FS 45 .. 55 }
 loading solo under normal { pilot 200 lb; main full }
+//      ^^^^ info[loading-unknown]: not known to be inside: pilot has no FS
+loading empty_seats under normal { aux full }
+loading heavy under normal { pilot 900 lb }
+//      ^^^^^ error[above-weight-limit]: heavy at takeoff weighs 1,500 lb, 300 lb over the takeoff weight of 1,200 lb (normal) (incomplete: something has no mass or no arm)
+//                                 ^^^^^^ error[out-of-range]: this is outside the range of pilot
 require fs(solo.takeoff) <= 52 in "cg"
 //      ^^^^^^^^^^^^^^^^^^^^^^^^^ info[requirement-unknown]: not known to hold: pilot has no FS
 `);

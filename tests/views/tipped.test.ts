@@ -237,7 +237,7 @@ test("every code is moved to its cause, or stands where its cause is already", (
     ...["out-of-range", "include-loop", "include-outside", "include-missing", "no-root"],
     // of one record, part or whole: they stand on it
     ...["record-overtaken", "figure-suspect", "mass-missing", "arm-missing"],
-    ...["arm-and-moment-differ", "unlisted", "requirement-unknown"],
+    ...["arm-and-moment-differ", "unlisted", "requirement-unknown", "loading-unknown"],
     // of a proof over all loadings: its counterexample stands beside it, and no one line tips it
     "loading-can-exceed",
     // of a weighing and what was written after it
