@@ -21,6 +21,8 @@ export default defineConfig({
         root,
         test: {
           name: "fast",
+          // nothing here outlives its test: to load the product once a worker saves most of the time
+          isolate: false,
           include: ["tests/**/*.test.ts"],
           exclude: ["**/node_modules/**", "tests/editor-host/**", ...slow],
           // what hangs is ended; how busy a machine is decides nothing

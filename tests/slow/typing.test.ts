@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { edit, positionsOf, read, type Source, textOf } from "../../grammar/source";
 import type { Item } from "../../grammar/tree";
-import { contentOf, faultsOf, specs } from "./specs";
+import { contentOf, faultsOf, specs } from "../grammar/specs";
 
 /** Statements on other rows than the one being typed, each with how deep it stands. */
 function outside(source: Source, row: number): string {
