@@ -1,4 +1,4 @@
-import { commands, type ExtensionContext, window, workspace } from "vscode";
+import { commands, type Disposable, type ExtensionContext, window, workspace } from "vscode";
 import { budgetView } from "./budget";
 import { newAircraft } from "./new-aircraft";
 import { type Library, languageServer } from "./server";
@@ -7,8 +7,11 @@ import { trying } from "./trial";
 import { weighing } from "./weigh";
 import { whyDocuments } from "./why";
 
-/** What VS Code calls. It is the same wherever it runs, but for how the server is started. */
-export function extension(load: () => Promise<Library>) {
+/** What VS Code calls. It is the same wherever it runs, but for how the server is started and for `more`. */
+export function extension(
+  load: () => Promise<Library>,
+  more: (context: ExtensionContext) => readonly Disposable[] = () => [],
+) {
   let stop: (() => Promise<void>) | undefined;
   return {
     /** Returns before the server is up: opening a file never waits for it. */
@@ -32,6 +35,7 @@ export function extension(load: () => Promise<Library>) {
       stop = server.stop;
 
       context.subscriptions.push(
+        ...more(context),
         log,
         status,
         why,

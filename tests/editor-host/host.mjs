@@ -77,6 +77,9 @@ export const quiet = {
   "git.enabled": false,
   "remote.autoForwardPorts": false,
   "security.workspace.trust.startupPrompt": "never",
+  // drawn as text, it can be read
+  "terminal.integrated.gpuAcceleration": "off",
+  "terminal.integrated.stickyScroll.enabled": false,
   "telemetry.telemetryLevel": "off",
   "window.commandCenter": false,
   "workbench.editor.enablePreview": false,

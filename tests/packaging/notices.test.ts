@@ -66,6 +66,7 @@ test("the extension carries the notices, and of dist/ nothing but what runs in i
     "dist/extension-web.js",
     "dist/extension.js",
     "dist/mathjs.js",
+    "dist/poise.js",
     "dist/server-worker.js",
     "dist/server.js",
   ]);
