@@ -65,6 +65,10 @@ export function scan(text: string): Scanned {
     } else if (c === SLASH && text.charCodeAt(at + 1) === SLASH) {
       const end = text.indexOf("\n", at);
       at = end < 0 ? length : end;
+    } else if (c === SLASH && text.charCodeAt(at + 1) === STAR) {
+      const end = endOfRow(text, at);
+      fault(at, end, COMMENT);
+      at = end;
     } else {
       const two = text.slice(at, at + 2);
       const double = doubles.get(two);
@@ -76,8 +80,14 @@ export function scan(text: string): Scanned {
         push(end > 0 ? t.PercentMac : t.Percent, at, end > 0 ? end : at + 1);
       } else if (single) push(single, at, at + 1, same.get(c));
       else {
-        // a run of strangers is one fault, and a pair of surrogates one character
         const from = at;
+        const other = otherwiseWritten(text, at);
+        if (other) {
+          fault(from, other.end, other.message);
+          at = other.end;
+          continue;
+        }
+        // a run of strangers is one fault, and a pair of surrogates one character
         while (at < length && isStranger(text, at)) at++;
         fault(from, at, `${shown(text.slice(from, at))} means nothing here`);
       }
@@ -94,6 +104,7 @@ const NBSP = 160;
 const QUOTE = 34;
 const PERCENT = 37;
 const PAREN = 40;
+const STAR = 42;
 const PLUS = 43;
 const DOT = 46;
 const SLASH = 47;
@@ -221,6 +232,40 @@ function isStranger(text: string, at: number): boolean {
     !isLetter(c, text, at)
   );
 }
+
+const COMMENT = "a comment begins with // and ends with its line";
+
+/** Comments and texts as they are written elsewhere: all of it is passed over, or its words are faults too. */
+function otherwiseWritten(
+  text: string,
+  at: number,
+): { readonly end: number; readonly message: string } | undefined {
+  const sign = text[at]!;
+  const row = endOfRow(text, at);
+  if (sign === "#") return { end: row, message: COMMENT };
+  const closing = quotes.get(sign);
+  if (closing === undefined) return undefined;
+  const after = [...closing].map(it => text.indexOf(it, at + 1)).filter(it => it > at && it < row);
+  if (after.length === 0) return undefined;
+  return { end: Math.min(...after) + 1, message: 'a text stands in straight double quotes: "…"' };
+}
+
+const endOfRow = (text: string, at: number) => {
+  const end = text.indexOf("\n", at);
+  return end < 0 ? text.length : end;
+};
+
+/** What closes a text that one of them opens. */
+const quotes: ReadonlyMap<string, string> = new Map([
+  ["“", "”"],
+  ["”", "”"],
+  ["„", "“”"],
+  ["«", "»"],
+  ["»", "«"],
+  ["'", "'"],
+  ["‘", "’"],
+  ["`", "`"],
+]);
 
 function shown(strange: string): string {
   const characters = [...strange];

@@ -34,6 +34,8 @@ export function unexpected(
   if (before?.kind === "load" && before.amount?.usable && type === t.Num)
     return "this amount belongs in front of usable";
   if (type === t.Comma) return "this comma does not fit here";
+  const here = saidInstead(word);
+  if (here !== undefined && type !== t.Str) return `${word} does not fit here; ${here}`;
   if (type === t.Ident || type === t.Call) {
     // of two words as near, the one that may stand here
     const rather = before === undefined ? statementWords : clauseWords;
@@ -56,6 +58,27 @@ export function unexpected(
       : `${word} does not fit in ${article(context)}`;
   return `${word} does not fit here`;
 }
+
+/** What is written where the trade has another word for it. */
+export const saidInstead = (word: string): string | undefined => instead.get(word.toLowerCase());
+
+const instead: ReadonlyMap<string, string> = new Map([
+  ...["mtow", "mtom", "mauw"].map(it => [it, "in an envelope write takeoff and a mass"] as const),
+  ...["mzfw", "mzfm"].map(it => [it, "in an envelope write zero_fuel and a mass"] as const),
+  ...["mlw", "mlm"].map(it => [it, "in an envelope write landing and a mass"] as const),
+  ...["capacity", "volume"].map(it => [it, "a tank holds so much: holds 70 L of fuel"] as const),
+  ...["max", "maximum", "limit_weight"].map(
+    it => [it, "a seat or a bay has a range: range 0 kg .. 110 kg"] as const,
+  ),
+  ...["sta", "station", "arm", "x"].map(it => [it, "a station is written at FS 120"] as const),
+  ...["mass", "weight"].map(
+    it => [it, "say what a mass rests on: estimated, calculated, quoted or weighed"] as const,
+  ),
+  ["quantity", "pieces are written qty 4"],
+  ["count", "pieces are written qty 4"],
+  ["density", "a fluid's density stands behind its name: fluid mogas 6 lb/gal"],
+  ["choose", "it stands in an airframe; in the design, choice … default says which option counts"],
+]);
 
 function parensAround(tokens: readonly Token[]): number {
   let open = 0;

@@ -1,5 +1,5 @@
 import type { Binary, Call, Expr, Quantity as Literal, Measure, Name } from "../../grammar/tree";
-import { closest } from "../../grammar/unexpected";
+import { closest, saidInstead } from "../../grammar/unexpected";
 import { functions, keywords } from "../../grammar/words";
 import { ACCELERATION, ANGLE, nameOf, PLAIN, power } from "../quantity/dimension";
 import {
@@ -124,7 +124,8 @@ function measured(measure: Measure, setting: Setting): Quantity | undefined {
       );
     else {
       const near = unitMeant(name) ?? closest(name, unitTable.keys());
-      const hint = near ? `; did you mean ${near}?` : "";
+      const other = near ? `did you mean ${near}?` : saidInstead(name);
+      const hint = other ? `; ${other}` : "";
       setting.report("unknown-name", at, `${name} is no unit${hint}`);
     }
     return undefined;

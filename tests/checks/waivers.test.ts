@@ -33,6 +33,9 @@ test("a unit written out is known for what it means", () => {
   const said = (unit: string) =>
     findingsOf({ "a.poise": `aircraft a { units lb, in }\npart p weighed 5 ${unit} at FS 1\n` });
   expect(said("pounds")).toContain("unknown-name: pounds is no unit; did you mean lb?");
+  expect(said("max")).toContain(
+    "unknown-name: max is no unit; a seat or a bay has a range: range 0 kg .. 110 kg",
+  );
   expect(said("kilograms")).toContain("unknown-name: kilograms is no unit; did you mean kg?");
 });
 
