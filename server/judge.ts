@@ -9,7 +9,7 @@ import { loadLimitsOf } from "./compute/load-limits";
 import { serialNumbersOf } from "./compute/serial-numbers";
 import { configurationsOf } from "./compute/shapes";
 import { emptyOf } from "./compute/stages";
-import { asWeighed, weighingsOf } from "./compute/weighing";
+import { asWeighed, removalFaultsOf, weighingsOf } from "./compute/weighing";
 import type { Finding } from "./findings";
 import { memo } from "./memo";
 import type { Assembly, Member } from "./model/assembly";
@@ -255,6 +255,7 @@ export function rootFindings(root: Root, today: string): readonly Finding[] {
   }
   for (const it of configurationsOf(root)) found.push(...it.faults.map(fromFault));
   for (const it of weighingsOf(root.rolledUp ?? root)) found.push(...it.faults.map(fromFault));
+  found.push(...removalFaultsOf(root.rolledUp ?? root).map(fromFault));
   found.push(...serialNumbersOf(root).faults.map(fromFault));
   found.push(...loadLimitsOf(root).faults.map(fromFault));
   found.push(...letFaults(root).map(fromFault));

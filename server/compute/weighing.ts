@@ -1,5 +1,9 @@
 import type { RecordClause, StatementOf } from "../../grammar/tree";
-import { memo } from "../memo";
+import { memo, memo2 } from "../memo";
+import { faultsIn } from "../model/assembly";
+import { membersOf } from "../model/clauses";
+import type { Fault } from "../model/fault";
+import { isPlainDate } from "../model/figures";
 import { airframeAfter, type Change, type Root } from "../model/root";
 import { empty } from "./contents";
 import { rounded } from "./exact";
@@ -114,26 +118,46 @@ export function weighedInstead(weighed: Root, root: Root): Root {
  * @param root the airframe by its parts
  */
 export function changeOf(root: Root, change: Change): Totals {
-  const i = root.changes.indexOf(change);
+  const { before, after } = aroundChange(root, change);
   const sum = none();
-  merge(sum, emptyTotals(asDrawn(airframeAfter(root, { changes: root.changes.slice(0, i + 1) }))));
-  subtract(
-    sum,
-    emptyTotals(
-      asDrawn(airframeAfter(root, { changes: root.changes.slice(0, i), revised: change })),
-    ),
-  );
+  merge(sum, emptyTotals(asDrawn(after)));
+  subtract(sum, emptyTotals(asDrawn(before)));
   return sum;
 }
 
+/** The airframe by its parts on either side of one of its changes; what it re-weighs is so on both. */
+export const aroundChange = memo2(
+  (root: Root, change: Change): { readonly before: Root; readonly after: Root } => {
+    const i = root.changes.indexOf(change);
+    return {
+      before: airframeAfter(root, { changes: root.changes.slice(0, i), revised: change }),
+      after: airframeAfter(root, { changes: root.changes.slice(0, i + 1) }),
+    };
+  },
+);
+
 /** A change brings or takes something whose mass nobody knows: then the sum is not known either. */
 function changesUnknown(root: Root, change: Change): boolean {
-  const i = root.changes.indexOf(change);
-  const after = airframeAfter(root, { changes: root.changes.slice(0, i + 1) });
-  return (
-    unknownIn(after) !==
-    unknownIn(airframeAfter(root, { changes: root.changes.slice(0, i), revised: change }))
-  );
+  const { before, after } = aroundChange(root, change);
+  return unknownIn(after) !== unknownIn(before);
 }
 
 const unknownIn = ({ aircraft }: Root) => weightOf(aircraft).unknown;
+
+/** What is wrong with the figures of removals: the airframe itself no longer has what they are of. */
+export const removalFaultsOf = memo((root: Root): readonly Fault[] =>
+  root.changes.flatMap(change => {
+    const records = membersOf(change.item.items).flatMap(({ head }) =>
+      head.kind === "remove" && head.record ? [head.record] : [],
+    );
+    if (records.length === 0) return [];
+    const isOf = ({ at }: Fault) =>
+      records.some(it => it.line === at.line && it.from <= at.from && at.to <= it.to);
+    const days = records.flatMap(({ on }): readonly Fault[] =>
+      on && !isPlainDate(on.text)
+        ? [{ code: "syntax", at: on, message: `${on.text} is no day of the calendar` }]
+        : [],
+    );
+    return [...faultsIn(aroundChange(root, change).before.aircraft).filter(isOf), ...days];
+  }),
+);

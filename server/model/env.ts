@@ -131,6 +131,9 @@ export function sameCore(a: Said, b: Said): boolean {
       const other = b.edits[i]!;
       return (
         it.item === other.item &&
+        // a removal that weighed something is read as a record too, of one line and one path
+        it.does === other.does &&
+        it.clause === other.clause &&
         it.at === other.at &&
         it.scope === other.scope &&
         it.sided === other.sided &&

@@ -1,4 +1,13 @@
-import type { Clause, Declaration, Item, Path, Point, StatementOf } from "../../grammar/tree";
+import type {
+  Clause,
+  Declaration,
+  Item,
+  Path,
+  Point,
+  RecordClause,
+  StatementOf,
+  Text,
+} from "../../grammar/tree";
 import { memo } from "../memo";
 import { budgetOf } from "./asked";
 import { type Assembly, faultsIn, letsOf, type Member, memberOf, reportLet } from "./assembly";
@@ -136,10 +145,11 @@ export function editsOf(block: Item | undefined, aircraft: string, scope: Scope)
 
 /** The records alone of a change, with what its removals weighed: what they say of what was there before it. */
 export function recordsIn(block: Item, aircraft: string, scope: Scope): readonly Edit[] {
+  const { on } = block.head as StatementOf<"change">;
   const removed = membersOf(block.items).flatMap((item): readonly Edit[] => {
     const { head } = item;
     if (head.kind !== "remove" || head.record === undefined) return [];
-    const clause = head.record;
+    const clause = datedAs(head.record, on);
     return head.paths.map(path => ({
       ...{ item, does: "record", at: path, clause, point: undefined, scope, sided: false },
       words: path.words.map(word => word.text),
@@ -147,6 +157,17 @@ export function recordsIn(block: Item, aircraft: string, scope: Scope): readonly
   });
   return [...editsOf(block, aircraft, scope).filter(it => it.does === "record"), ...removed];
 }
+
+/** The figure of a removal is of its change, whatever day the scale was read on: it governs over older ones. */
+function datedAs(record: RecordClause, on: Text | undefined): RecordClause {
+  if (on === undefined) return record;
+  const known = datedRecords(record).get(on);
+  if (known !== undefined) return known;
+  const dated = { ...record, on };
+  datedRecords(record).set(on, dated);
+  return dated;
+}
+const datedRecords = memo((_: RecordClause) => new WeakMap<Text, RecordClause>());
 
 /** Builds what an option would put into an assembly and into those inside it, and says what is wrong with it. */
 function putInto(

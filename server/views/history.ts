@@ -3,7 +3,7 @@ import { membersAt } from "../compute/member-at";
 import { isNegligible } from "../compute/negligible";
 import { totalsOf } from "../compute/scales";
 import { asDrawn, emptyOf, emptyTotals } from "../compute/stages";
-import { changeOf, weighingsOf } from "../compute/weighing";
+import { aroundChange, changeOf, weighingsOf } from "../compute/weighing";
 import { type Balance, balanceOf, merge, none, type Totals } from "../compute/weight";
 import { clauseOf, clausesOf, membersOf } from "../model/clauses";
 import { airframeAfter, type Change, type Root } from "../model/root";
@@ -69,9 +69,7 @@ export function historyOf(root: Root): readonly Entry[] {
 
 /** What comes in and what goes out, each by itself. */
 function itemsOf(base: Root, change: Change): readonly Entry[] {
-  const i = base.changes.indexOf(change);
-  const before = airframeAfter(base, { changes: base.changes.slice(0, i), revised: change });
-  const after = airframeAfter(base, { changes: base.changes.slice(0, i + 1) });
+  const { before, after } = aroundChange(base, change);
   const of = (root: Root, path: string): Totals => {
     const sum = none();
     for (const it of membersAt(root, path)) merge(sum, totalsOf(it));

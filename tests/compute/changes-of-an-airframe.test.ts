@@ -1,0 +1,70 @@
+import { expect, test } from "vitest";
+import { judge } from "../../server/judge";
+import { emptyProject, withText } from "../../server/project";
+import { historyOf } from "../../server/views/history";
+import { findingsOf } from "../fixture";
+
+const pound = 0.45359237;
+
+/** An airframe's record, in lb: what was done on which day, and the empty weight from then on. */
+function historyIn(text: string) {
+  const { roots } = judge(withText(emptyProject(["/specs"]), "/specs/kite.poise", text));
+  const lb = (kg: number | null | undefined) =>
+    kg === undefined || kg === null ? "" : Number((kg / pound).toFixed(3));
+  return historyOf(roots[1]!.root).map(it => `${it.what} ${lb(it.mass ?? it.empty?.mass)}`);
+}
+
+const kite = (change: string, parts = "", own = "") => `aircraft kite { units lb, in }
+part hull weighed 790 lb at FS 100
+part radio quoted 3 lb at FS 60
+assembly gear at FS 90 {
+  part leg mirrored calculated 20 lb at FS 0, BL 30
+  part brake weighed 4 lb on 2026-02-01 at FS 2
+}
+${parts}
+airframe sn1 { ${own} }
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 20 reads 100 lb
+  scale main at FS 110 reads 700 lb
+}
+${change}
+`;
+
+test.each([
+  // 800 lb on the scales, less what the line itself says was taken off
+  ["by itself", "remove radio weighed 3.5 lb", ["remove radio -3.5", "change c 796.5"]],
+  ["quoted", "remove radio quoted 3.4 lb", ["remove radio -3.4", "change c 796.6"]],
+  [
+    "on a later day",
+    "remove radio weighed 3.5 lb on 2027-02-07",
+    ["remove radio -3.5", "change c 796.5"],
+  ],
+  ["one side", "remove gear.leg.LH weighed 21 lb", ["remove gear.leg.LH -21", "change c 779"]],
+  // each of the two sides weighs 21 lb
+  ["both sides", "remove gear.leg weighed 21 lb", ["remove gear.leg -42", "change c 758"]],
+  ["an assembly", "remove gear weighed 45 lb", ["remove gear -45", "change c 755"]],
+  ["without a figure", "remove gear", ["remove gear -44", "change c 756"]],
+  ["one inside", "remove gear.brake weighed 4.5 lb", ["remove gear.brake -4.5", "change c 795.5"]],
+])("a removal with its own figure, %s: that figure goes out", (_, line, told) => {
+  const text = kite(`change c of sn1 on 2027-02-01 { ${line} }`);
+  expect(historyIn(text).slice(2)).toEqual(told);
+});
+
+test("the figure of a removal comes before what the airframe weighed before", () => {
+  const own = "weighed radio 3.2 lb on 2026-10-01";
+  const text = kite("change c of sn1 on 2027-02-01 { remove radio weighed 3.5 lb }", "", own);
+  expect(historyIn(text).slice(2)).toEqual(["remove radio -3.5", "change c 796.5"]);
+});
+
+test.each([
+  [
+    "remove gear quoted 45 lb",
+    "syntax: an assembly may be weighed as a whole; quoted belongs to its parts",
+  ],
+  ["remove radio weighed 3 in", "wrong-dimension: this mass is a mass, not a length"],
+  ["remove radio weighed 3 lb on 2027-02-30", "syntax: 2027-02-30 is no day of the calendar"],
+])("a figure that does not fit is told where it stands: %s", (line, said) => {
+  const text = kite(`change c of sn1 on 2027-02-01 { ${line} }`);
+  const errors = findingsOf({ "kite.poise": text }).filter(it => !it.startsWith("weighing-"));
+  expect(errors).toEqual([said]);
+});
