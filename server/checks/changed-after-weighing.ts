@@ -13,7 +13,7 @@ export const changedAfterWeighing: Check = {
   code: "changed-after-weighing",
   severity: "info",
   explain:
-    "A record of the design, dated after an airframe was weighed, gives a part of that airframe another mass. Its weighed empty weight stays as it is. Where the part was made otherwise from then on, say for which serial numbers (effective 4 ..), and the airframe keeps what it was built with; where the same part is only better known, there is nothing to do.",
+    "A record of the design, dated after an airframe was weighed, gives a part of that airframe another mass, or the first it has. Its weighed empty weight stays as it is. Where the part was made otherwise from then on, say for which serial numbers (effective 4 ..), and the airframe keeps what it was built with; where the same part is only better known, there is nothing to do.",
   example: `
 aircraft kite { units lb, in }
 part hull weighed 900 lb on 2026-08-01 at FS 100
@@ -36,14 +36,21 @@ weighing first of sn001 on 2026-11-12 {
       // what the airframe itself says of its parts is no change of the design
       if (fitted.has(item) || !clausesOf(item).includes(governing.clause)) continue;
       const then = memberAt(weighing.known, path)?.member;
-      const before = then && "records" in then ? then.mass : undefined;
-      if (mass === undefined || before === undefined || same(mass, before)) continue;
+      if (mass === undefined || then === undefined || !("records" in then)) continue;
+      const before = then.mass;
+      const related = [{ at: weighing.at, message: "the weighing" }];
+      if (before === undefined) {
+        const message = `${path} has no figure before the record of ${dateOf(governing)}: nothing says what it was when the airframe was weighed on ${weighing.on}, and the comparison is without it`;
+        yield { at: governing.clause, message, related };
+        continue;
+      }
+      if (same(mass, before)) continue;
       const difference = Math.abs(mass - before) * sides;
       const word = mass > before ? "heavier" : "lighter";
       yield {
         at: governing.clause,
         message: `${path} is ${show(difference, part.unit)} ${word} by a record of ${dateOf(governing)}, and was weighed with the airframe on ${weighing.on}`,
-        related: [{ at: weighing.at, message: "the weighing" }],
+        related,
       };
     }
   },

@@ -129,9 +129,14 @@ export function changeOf(root: Root, change: Change): Totals {
 export const aroundChange = memo2(
   (root: Root, change: Change): { readonly before: Root; readonly after: Root } => {
     const i = root.changes.indexOf(change);
+    // what was recorded later does not rewrite what was done then
+    const known = change.on === "" ? {} : { until: change.on, fitting: change };
     return {
-      before: airframeAfter(root, { changes: root.changes.slice(0, i), revised: change }),
-      after: airframeAfter(root, { changes: root.changes.slice(0, i + 1) }),
+      before: airframeAfter(root, {
+        ...{ changes: root.changes.slice(0, i), revised: change },
+        ...known,
+      }),
+      after: airframeAfter(root, { changes: root.changes.slice(0, i + 1), ...known }),
     };
   },
 );

@@ -18,7 +18,7 @@ import { growthIn, spreadIn } from "./rates";
 import { governingOf, isEffective, type MassRecord, recordsOf } from "./records";
 import { type Reserve, reserveOf } from "./reserve";
 import { type Let, type Scope, scopeIn } from "./scope";
-import { mentionsLater, mentionsSerials } from "./serials";
+import { firstKnown, mentionsLater, mentionsSerials } from "./serials";
 import { spreadOf } from "./spreads";
 import { type Station, stationOf } from "./station";
 import { type Swing, swingOf } from "./swing";
@@ -145,6 +145,7 @@ interface Entry {
   readonly edits: readonly Edit[];
   /** Put into one side alone: its places are where it is. */
   readonly sided: boolean;
+  readonly first?: boolean | undefined;
 }
 
 /** Everything an assembly is made of. `items` are those of its block; of the aircraft, also its files' own. */
@@ -176,8 +177,8 @@ export function build(
       report("syntax", edit.at, "this is the whole aircraft: name something in it");
     if (edit.words.length !== 1 || called === undefined) return;
     if (edit.does === "put") {
-      const { scope, sided } = edit;
-      entries.push({ item: edit.item, scope, called, edits: core.edits.slice(i + 1), sided });
+      const { item, scope, sided, first } = edit;
+      entries.push({ item, scope, called, edits: core.edits.slice(i + 1), sided, first });
       named.add(called);
     } else if (edit.does === "remove") {
       const rest = entries.filter(it => it.called !== called);
@@ -279,13 +280,15 @@ export function build(
 
 /** What a declaration makes: nothing that counts, one thing, or the two sides of it apart. */
 function membersIn(entry: Entry, core: Core, whole: Core, report: Setting["report"]): Member[] {
-  const { item, scope, called, sided } = entry;
+  const { item, scope, called, sided, first } = entry;
   if (called === undefined) return [];
   const clauses = clausesOf(item);
   const counts = isEffective(clauseOf(clauses, "effective")?.serials, core.serial);
   const edits = editsInside(entry.edits, called);
   const mirrored = clauses.some(it => it.kind === "mirrored") && !core.mirrored;
-  const stands = sided ? asItStands(core) : core;
+  const placed = sided ? asItStands(core) : core;
+  const until = first && core.until !== undefined ? firstKnown(item, core.until) : core.until;
+  const stands = until === core.until ? placed : coreInside(placed, { ...placed, until });
   const { kind } = item.head;
   if (sided && (kind === "tank" || kind === "seat" || kind === "bay")) {
     report("syntax", item.head, `a ${kind} on one side alone stands in the design, unmirrored`);

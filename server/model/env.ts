@@ -59,6 +59,8 @@ export interface Edit {
   readonly scope: Scope;
   /** The path named a side: what it says is of that side, and a place is where it is. */
   readonly sided: boolean;
+  /** What it puts counts by its first record, if all that it has are later than what is known. */
+  readonly first?: boolean;
 }
 
 export type Side = "RH" | "LH";
@@ -137,6 +139,7 @@ export function sameCore(a: Said, b: Said): boolean {
         it.at === other.at &&
         it.scope === other.scope &&
         it.sided === other.sided &&
+        it.first === other.first &&
         it.words.join() === other.words.join()
       );
     })

@@ -133,6 +133,8 @@ interface How {
   readonly instead?: Chosen;
   /** ISO: what was recorded later is not known yet. */
   readonly until?: string;
+  /** A change whose own items count by their first record, where they have none by then. */
+  readonly fitting?: Change;
 }
 
 function airframeOf(item: Item): Airframe {
@@ -155,7 +157,7 @@ export function rootChoosing({ reach, airframe, changes }: Root, instead: Chosen
 function rootOf(
   reach: Reach,
   airframe: Airframe | undefined,
-  { changes = [], revised, instead, until }: How,
+  { changes = [], revised, instead, until, fitting }: How,
 ): Root {
   const { report, found } = collector();
   const item = reach.aircraft;
@@ -184,7 +186,10 @@ function rootOf(
   const fits = airframe
     ? [
         ...editsOf(airframe.item, name, scope),
-        ...changes.flatMap(it => editsOf(it.item, name, scope)),
+        ...changes.flatMap(it => {
+          const its = editsOf(it.item, name, scope);
+          return it === fitting ? its.map(edit => ({ ...edit, first: true })) : its;
+        }),
         ...(revised ? recordsIn(revised.item, name, scope) : []),
       ]
     : [];

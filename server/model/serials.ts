@@ -39,3 +39,13 @@ const latest = memo((item: Item): { readonly on: string } => {
 
 const dateIn = (clause: Clause | undefined) =>
   clause?.kind === "record" ? (clause.on?.text ?? "") : "";
+
+/** The day by which all in it is known by one record at least: that day, or the one of its first record. */
+export function firstKnown(item: Item, until: string): string {
+  const days = clausesOf(item).flatMap(it => (it.kind === "record" && !it.was ? [dateIn(it)] : []));
+  const own = days.sort()[0] ?? "";
+  return [own, ...item.items.map(it => firstKnown(it, until))].reduce(
+    (a, b) => (a > b ? a : b),
+    until,
+  );
+}

@@ -342,6 +342,21 @@ weighing first of sn2 on 2026-11-12 {
 `);
 });
 
+test("a part of the design with no figure of that day: whether it was on the scales, nothing says", () => {
+  check(`aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 100
+part skid at FS 60 weighed 12 lb on 2027-02-01
+//                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^ info[changed-after-weighing]: sn1: skid has no figure before the record of 2027-02-01: nothing says what it was when the airframe was weighed on 2026-11-12, and the comparison is without it
+part radio at FS 60
+//   ^^^^^ info[mass-missing]: radio has no mass yet
+airframe sn1 serial 1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale front at FS 50 reads 112 lb
+  scale rear at FS 107 reads 700 lb
+}
+`);
+});
+
 test("a redesign for later serials leaves a weighed airframe alone, and so does what it says itself", () => {
   check(`aircraft kite { units lb, in }
 part hull weighed 800 lb at FS 100

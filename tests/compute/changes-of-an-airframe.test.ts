@@ -68,3 +68,55 @@ test.each([
   const errors = findingsOf({ "kite.poise": text }).filter(it => !it.startsWith("weighing-"));
   expect(errors).toEqual([said]);
 });
+
+test.each([
+  // the radio came off at 3 lb; that a later one weighs 9 lb is nothing to this airframe
+  [
+    "of the design",
+    "part tx quoted 3 lb at FS 60 weighed 9 lb on 2027-12-20",
+    "",
+    ["remove tx -3", "change c 797"],
+  ],
+  [
+    "of the design, without a date",
+    "part tx quoted 3 lb at FS 60 weighed 9 lb",
+    "",
+    ["remove tx -9", "change c 791"],
+  ],
+  [
+    "of its own",
+    "part tx quoted 3 lb at FS 60",
+    "weighed tx 3.2 lb on 2027-12-20",
+    ["remove tx -3", "change c 797"],
+  ],
+  [
+    "of a part inside",
+    "assembly box at FS 60 { part tx quoted 3 lb at FS 0 weighed 9 lb on 2027-12-20 }",
+    "",
+    ["remove box -3", "change c 797"],
+  ],
+])("a change counts with the figures of its day: a later record %s", (_, parts, own, told) => {
+  const path = told[0]!.split(" ")[1];
+  const text = kite(`change c of sn1 on 2026-12-01 { remove ${path} }`, parts, own);
+  expect(historyIn(text).slice(2)).toEqual(told);
+});
+
+test.each([
+  ["thought of by then", "estimated 3 lb weighed 2.8 lb on 2027-02-01", 3],
+  ["put on a scale only later: its own first figure", "weighed 2.8 lb on 2027-02-01", 2.8],
+  ["twice later", "weighed 2.8 lb on 2027-02-01 weighed 2.9 lb on 2027-03-01", 2.8],
+])("what a change installs counts as of its day: %s", (_, records, lb) => {
+  const text = kite(`change c of sn1 on 2026-12-01 { install part tx ${records} at FS 60 }`);
+  expect(historyIn(text).slice(2)).toEqual([`install tx ${lb}`, `change c ${800 + lb}`]);
+});
+
+test("what a change chooses away goes out with the figures of its day", () => {
+  const text = kite(
+    "change c of sn1 on 2026-12-01 { choose radio2 none }",
+    `choice radio2 default fm {
+  option fm { part tx quoted 3 lb at FS 60 weighed 9 lb on 2027-12-20 }
+  option none { part cover quoted 1 lb at FS 60 }
+}`,
+  );
+  expect(historyIn(text).slice(2)).toEqual(["choose radio2 none ", "change c 798"]);
+});
