@@ -129,8 +129,10 @@ export function changeOf(root: Root, change: Change): Totals {
 export const aroundChange = memo2(
   (root: Root, change: Change): { readonly before: Root; readonly after: Root } => {
     const i = root.changes.indexOf(change);
-    // what was recorded later does not rewrite what was done then
-    const known = change.on === "" ? {} : { until: change.on, fitting: change };
+    // what was recorded later does not rewrite what was done to an airframe that was weighed; of another
+    // one all is the sum of its parts, as they are known now
+    const isWeighed = weighingsOf(root).some(it => !it.broken && it.on <= change.on);
+    const known = isWeighed ? { until: change.on, fitting: change } : {};
     return {
       before: airframeAfter(root, {
         ...{ changes: root.changes.slice(0, i), revised: change },

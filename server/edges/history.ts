@@ -16,18 +16,24 @@ export function history(args: readonly string[], print: (text: string) => void):
   const { at, roots } = rootsAt(file);
   const judged = airframeNamed(roots, name, at);
   const { mass, length } = judged.root.units;
-  const station = (fs: number | null | undefined) =>
-    fs === undefined ? "" : fs === null ? "not known" : `FS ${show(fs, length)}`;
+  const station = (fs: number | null | undefined, isComplete = true) =>
+    fs === undefined
+      ? ""
+      : fs === null
+        ? "not known"
+        : `FS ${show(fs, length)}${marked(isComplete)}`;
+  const weight = (kg: number | null, isComplete: boolean) =>
+    kg === null
+      ? "not known"
+      : `${kg < 0 ? "-" : "+"}${show(Math.abs(kg), mass)}${marked(isComplete)}`;
   const entries = historyOf(judged.root);
   const rows = entries.map(it => [
     it.on,
     `${it.what}${it.negligible === undefined ? "" : it.negligible === "together" ? " (negligible)" : " (negligible by itself)"}`,
-    it.mass === undefined ? "" : `${it.mass < 0 ? "-" : "+"}${show(Math.abs(it.mass), mass)}`,
-    station(it.fs),
-    it.empty === undefined
-      ? ""
-      : `${show(it.empty.mass, mass)}${it.empty.complete ? "" : " (incomplete)"}`,
-    it.empty === undefined ? "" : station(it.empty.fs),
+    it.mass === undefined ? "" : weight(it.mass, !it.lacks?.mass),
+    station(it.fs, !it.lacks?.fs),
+    it.empty === undefined ? "" : `${show(it.empty.mass, mass)}${marked(it.empty.massKnown)}`,
+    it.empty === undefined ? "" : station(it.empty.fs, it.empty.complete),
   ]);
   print(drawn(judged.root.airframe?.title ?? judged.airframe!));
   for (const row of tableOf([
@@ -44,6 +50,8 @@ export function history(args: readonly string[], print: (text: string) => void):
   print("A record to check and sign by whoever may: it does not replace the approved documents.");
   return 0;
 }
+
+const marked = (isComplete: boolean) => (isComplete ? "" : " (incomplete)");
 
 /** What the word rests on; what it means for the record is not for us to say. */
 const negligible = [

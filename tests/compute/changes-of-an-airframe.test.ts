@@ -120,3 +120,12 @@ test("what a change chooses away goes out with the figures of its day", () => {
   );
   expect(historyIn(text).slice(2)).toEqual(["choose radio2 none ", "change c 798"]);
 });
+
+test("an airframe that nobody weighed is the sum of its parts as they are known now", () => {
+  const text = kite(
+    "change c of sn1 on 2026-12-01 { remove tx }",
+    "part tx quoted 3 lb at FS 60 weighed 9 lb on 2027-12-20",
+  ).replace(/weighing[^}]*}\n/, "");
+  // hull 790, radio 3, legs 40, brake 4 and the tx of 9 lb
+  expect(historyIn(text)).toEqual(["sum of its parts 846", "remove tx -9", "change c 837"]);
+});

@@ -27,7 +27,7 @@ weighing first of sn1 on 2026-11-12 {
   const entries = historyOf(roots[1]!.root).map(({ on, what, mass, fs, empty }) => [
     on,
     what,
-    mass === undefined ? "" : round(mass / pound),
+    typeof mass !== "number" ? "" : round(mass / pound),
     fs === undefined || fs === null ? "" : round(fs / inch),
     empty ? round(empty.mass / pound) : "",
     empty?.fs ? round(empty.fs / inch) : "",
