@@ -2,7 +2,7 @@ import type { Span } from "../../grammar/tree";
 import type { Quantity } from "../quantity/quantity";
 import { rounded } from "./exact";
 import type { Term, Weighing } from "./scales";
-import { slipOf, slips } from "./slips";
+import { slipOf, slips, USUAL } from "./slips";
 
 /** Readings of a weighing that look like a slip of the pen, or of the scale's display. */
 export interface ReadingSlip {
@@ -18,8 +18,10 @@ export interface ReadingSlip {
 
 /**
  * A reading that stands to another one of its scale as two units do, or with which right the scales would
- * come to what the parts come to, in weight and in moment. The second is looked for where both differ by
- * more than both may be off and a fiftieth of the weight; what is right then comes four times as near.
+ * come to what the parts come to, in weight and in moment about their CG. The second is looked for where both
+ * differ by more than both may be off and a fiftieth of the weight; what is right then comes four times as
+ * near, and within what an airframe is usually off: of one scale a twentieth, of all of them what is usual of
+ * anything that is weighed.
  */
 export function readingSlips(weighing: Weighing): readonly ReadingSlip[] {
   const scales = weighing.terms.filter(it => it.kind === "scale" && it.reads !== undefined);
@@ -49,12 +51,13 @@ function slipByParts(
   if (broken || !rolledUp.complete || fs === null || scales.length === 0) return [];
   const tolerance = Math.max(2 * off, 0.02 * rolledUp.mass);
   if (Math.abs(unexplained) <= tolerance) return [];
-  const moment = rounded(totals.fs) - rolledUp.mass * fs;
+  const moment = rounded(totals.fs) - rounded(totals.mass) * fs;
   const arms = scales.map(it => rounded(it.totals.fs) / rounded(it.totals.mass));
   const known = arms.filter(Number.isFinite);
   // scales at one station cannot tell their readings apart by moment
   const base = Math.max(...known) - Math.min(...known) || Math.abs(fs);
-  const near = Math.min(tolerance, Math.abs(unexplained) / 4);
+  const near = (share: number) =>
+    Math.min(Math.max(tolerance, share * rolledUp.mass), Math.abs(unexplained) / 4);
   let best: { slip: readonly ReadingSlip[]; miss: number } | undefined;
   for (const { ratio, what } of slips)
     for (const times of [ratio, 1 / ratio]) {
@@ -67,9 +70,10 @@ function slipByParts(
         const sum = (of: (i: number) => number) => which.reduce((all, i) => all + of(i), 0);
         const miss = Math.max(
           Math.abs(unexplained - sum(i => excess[i]!)),
-          Math.abs(moment - sum(i => excess[i]! * arms[i]!)) / base,
+          Math.abs(moment - sum(i => excess[i]! * (arms[i]! - fs))) / base,
         );
-        if (!(miss <= near) || (best && best.miss <= miss)) continue;
+        if (!(miss <= near(which.length > 1 ? USUAL : USUAL / 3)) || (best && best.miss <= miss))
+          continue;
         const { at, quantity } = scales[which[0]!]!.reads![0]!;
         const all = which.length > 1;
         best = { miss, slip: [{ at, quantity, times, what, beside: undefined, all }] };

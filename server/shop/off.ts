@@ -1,5 +1,5 @@
 import { over } from "../checks/show";
-import { slipOf } from "../compute/slips";
+import { beyondGrowth, nearestSlip, timesText, USUAL } from "../compute/slips";
 import type { Root } from "../model/root";
 import { same } from "../quantity/compare";
 import { show, showNumber } from "../quantity/show";
@@ -20,17 +20,19 @@ export interface Off {
 
 /** The spread of the difference is the root of the sum of both squared, as of a weighing and the roll-up. */
 export function offOf(weighable: Weighable, figure: Figure): Off {
-  const { before, item, around } = weighable;
-  const pieces = figure.total ? weighable.pieces : 1;
-  const mass = figure.mass / pieces;
+  const { before } = weighable;
+  const mass = figure.mass / (figure.total ? weighable.pieces : 1);
   if (before === undefined) return { mass, by: undefined, spreads: undefined };
-  const own =
-    figure.spread === undefined
-      ? weighedSpread(item, around, mass, pieces)
-      : figure.spread / pieces;
+  const own = ownSpread(weighable, figure, mass);
   const by = mass - before.mass;
   const both = Math.hypot(own, before.spread);
   return { mass, by, spreads: both === 0 ? undefined : Math.abs(by) / both };
+}
+
+/** How far off a reading that comes to a mass a piece may itself be, kg of one piece. */
+function ownSpread({ item, around, ...it }: Weighable, { total, spread }: Figure, mass: number) {
+  const pieces = total ? it.pieces : 1;
+  return spread === undefined ? weighedSpread(item, around, mass, pieces) : spread / pieces;
 }
 
 /** "3.9 lb calculated", "not known". */
@@ -61,8 +63,8 @@ export function toldWithin(weighable: Weighable, root: Root, on: string): string
 }
 
 /**
- * What is most likely wrong with a reading, in words: another unit, a point out of place, or all like
- * pieces on the scale at once. Undefined where nothing looks like it.
+ * What is most likely wrong with a reading, in words: another unit, a point out of place, all like pieces on
+ * the scale at once, or simply further off than anyone said it may be. Undefined where nothing looks like it.
  */
 export function suspicion(weighable: Weighable, figure: Figure): string | undefined {
   const { before, pieces } = weighable;
@@ -70,12 +72,36 @@ export function suspicion(weighable: Weighable, figure: Figure): string | undefi
   if (!before?.mass || by === undefined) return undefined;
   const was = `the ${show(before.mass, before.unit)} ${before.basis}`;
   const now = figure.total ? `${show(mass, before.unit)} a piece` : figure.shown;
-  const slip = slipOf(mass, before.mass);
-  if (slip) return `${now} is ${slip.words} ${was}, ${slip.what}`;
   const times = mass / before.mass;
-  if (pieces > 1 && !figure.total && Math.abs(times / pieces - 1) < 0.05) {
-    const all = pieces === 2 ? "both pieces weigh together" : `all ${pieces} pieces weigh together`;
-    return `${now} is ${pieces} times ${was}, as ${all}: write total ${figure.shown}`;
+  // of a reading as it was thought to be: a share of a slip would excuse the slip
+  const own = ownSpread(weighable, figure, before.mass);
+  const both = Math.hypot(own, before.spread);
+  const reach = { off: both / before.mass, growth: before.growth / before.mass };
+  const together =
+    pieces > 1 && !figure.total ? [{ ratio: pieces, within: 0.05, what: undefined }] : [];
+  const found = nearestSlip(times, reach, together);
+  const words = timesText(times);
+  const likely = found?.close ? "" : "most likely ";
+  if (found?.slip.what !== undefined) {
+    const about = found.close ? "" : ` (${timesText(found.slip.ratio)})`;
+    return `${now} is ${words} ${was}, ${likely}${found.slip.what}${about}`;
   }
-  return undefined;
+  if (found) {
+    const all = pieces === 2 ? "both pieces weigh together" : `all ${pieces} pieces weigh together`;
+    return `${now} is ${words} ${was}, ${likely}as ${all}: write total ${figure.shown}`;
+  }
+  const silent = before.spread === 0;
+  if (beyondGrowth(times, reach) <= Math.max(USUAL, silent ? TWICE : FAR * reach.off))
+    return undefined;
+  const grows =
+    before.growth > 0 ? `, growth of ${show(before.growth, before.unit)} allowed for` : "";
+  const held = silent
+    ? "and nobody says how far off that may be: held against a factor of two"
+    : `held against ± ${show(both, before.unit)} (one spread of both)`;
+  const difference = over(mass, before.mass, before.unit).by;
+  return `${now} is ${difference} ${by > 0 ? "more" : "less"} than ${was}, ${held}${grows}`;
 }
+
+/** Further off than this nobody takes a reading unasked: in spreads, and as a share where none is declared. */
+const FAR = 5;
+const TWICE = 1;

@@ -1,5 +1,6 @@
 import type { Basis, Item } from "../../grammar/tree";
 import { closest } from "../../grammar/unexpected";
+import { rounded } from "../compute/exact";
 import { serialNumberOf } from "../compute/serial-numbers";
 import { deviationOf, deviationOfPiece } from "../compute/spread";
 import { basicBalance, oneSide } from "../compute/weight";
@@ -58,6 +59,8 @@ export interface Thought {
   readonly unit: Unit;
   /** kg, one standard deviation; 0: nobody says. */
   readonly spread: number;
+  /** kg it is still expected to grow by, by its basis. */
+  readonly growth: number;
   /** ISO, or empty. */
   readonly on: string;
 }
@@ -174,6 +177,7 @@ function thoughtOf(part: Part, mass: number): Thought {
     mass,
     unit: part.governing?.unit ?? part.unit,
     spread,
+    growth: part.growth / part.qty,
     on: dateOf(part.governing!),
   };
 }
@@ -189,6 +193,7 @@ function ofWhole(assembly: Assembly): Thought | undefined {
     mass,
     unit: weighed?.unit ?? core.units.mass,
     spread: deviationOf(assembly).mass,
+    growth: rounded(weight.growth.mass),
     on: weighed?.mass === undefined ? "" : dateOf(weighed),
   };
 }
@@ -196,7 +201,7 @@ function ofWhole(assembly: Assembly): Thought | undefined {
 /** A ballast without a record counts as calculated, without a spread. */
 function ofBallast({ kind, mass, qty, unit }: Part): Thought | undefined {
   if (kind !== "ballast" || mass === undefined) return undefined;
-  return { basis: "calculated", mass: mass / qty, unit, spread: 0, on: "" };
+  return { basis: "calculated", mass: mass / qty, unit, spread: 0, growth: 0, on: "" };
 }
 
 /** A path with the side left out that stands in it, if any. */

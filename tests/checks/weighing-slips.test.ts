@@ -48,6 +48,25 @@ test.each([
   expect(findingsOf({ "kite.poise": text })).toEqual([`figure-suspect: sn1: ${said}`]);
 });
 
+test.each([
+  // 784 lb less or more by the airframe itself: 840 lb are 381 kg, 760 lb are 344.7 kg
+  ["5 % heavier than its parts", "46.7 lb", "334.3 lb", "all scales read one 2.2th of"],
+  ["5 % lighter than its parts", "42.2 lb", "302.5 lb", "all scales read one 2.2th of"],
+  [
+    "12 % heavier, read in pounds and written as kilograms",
+    "109.8 kg",
+    "786.2 kg",
+    "all scales read 2.2 times",
+  ],
+  ["5 % heavier, in grams", "46670 kg", "334300 kg", "all scales read 1000 times"],
+  ["4 % heavier, the main scale alone", "102 lb", "331 lb", "331 lb is one 2.2th of"],
+])("the unit is named though the airframe is a few per cent off: %s", (_, nose, main, said) => {
+  const text = kite(`  scale nose at FS 28 reads ${nose}\n  scale main at FS 110 reads ${main}`);
+  const found = findingsOf({ "kite.poise": text });
+  expect(found).toHaveLength(1);
+  expect(found[0]).toContain(said);
+});
+
 test("a reading that is another unit's beside the others of its scale", () => {
   check(
     kite(`  scale nose at FS 28 reads 98 lb, 44.5 lb, 98.2 lb
@@ -61,6 +80,9 @@ test.each([
   ["a heavy nose, by no unit", "160 lb", "702 lb"],
   ["a tenth too heavy", "108 lb", "772 lb"],
   ["a light tail scale, near enough", "2 lb", "790 lb"],
+  ["a quarter too heavy", "122 lb", "878 lb"],
+  ["two thirds of it", "65 lb", "468 lb"],
+  ["half as much again", "147 lb", "1053 lb"],
 ])("nothing looks like a slip: %s", (_, nose, main) => {
   const text = kite(`  scale nose at FS 28 reads ${nose}\n  scale main at FS 110 reads ${main}`);
   expect(findingsOf({ "kite.poise": text })).toEqual([]);

@@ -352,6 +352,76 @@ describe("what does not fit is said, and nothing is written of it", () => {
     expect(why({ path, figure })).toBe(message);
   });
 
+  // the spar's 9.5 lb may be ± 4 %: the root of 0.38² and (0.02 + 0.001 × 9.5)²
+  test.each([
+    [
+      "4.8 lb",
+      "4.8 lb is one 2th of the 9.5 lb calculated, most likely as pounds are to kilograms (2.2 times)",
+    ],
+    [
+      "23.9 lb",
+      "23.9 lb is 2.5 times the 9.5 lb calculated, most likely as pounds are to kilograms (2.2 times)",
+    ],
+    [
+      "86 lb",
+      "86 lb is 9.1 times the 9.5 lb calculated, most likely as with a decimal point out of place (10 times)",
+    ],
+    ["4300 lb", "4300 lb is 450 times the 9.5 lb calculated, as grams are to pounds"],
+    ["9500 lb", "9500 lb is 1000 times the 9.5 lb calculated, as grams are to kilograms"],
+    [
+      "9.5 lb / 1000",
+      "9.5 lb / 1000 is one 1000th of the 9.5 lb calculated, as grams are to kilograms",
+    ],
+    [
+      "17.9 lb",
+      "17.9 lb is 1.9 times the 9.5 lb calculated, most likely as both pieces weigh together: write total 17.9 lb",
+    ],
+    [
+      "12.4 lb",
+      "12.4 lb is 2.9 lb more than the 9.5 lb calculated, held against ± 0.381 lb (one spread of both)",
+    ],
+    [
+      "6.5 lb",
+      "6.5 lb is 3 lb less than the 9.5 lb calculated, held against ± 0.381 lb (one spread of both)",
+    ],
+  ])("a spar of 9.5 lb, ± 4 percent, that weighs %s", (figure, message) => {
+    expect(why({ path: "wing.spar", figure })).toBe(message);
+  });
+
+  test("what nobody said how far it may be off is held against a factor of two", () => {
+    expect(why({ path: "wing.tip", figure: "3.6 lb" })).toBe(
+      "3.6 lb is 2.4 lb more than the 1.2 lb estimated, and nobody says how far off that may be: held against a factor of two",
+    );
+    expect(weigh(wing, [{ path: "wing.tip", figure: "2.1 lb" }]).misfits).toEqual([]);
+  });
+
+  test("growth that is expected is allowed for, and the more a part may be off the more", () => {
+    const text = wing.replace("spread calculated 4%", "growth estimated 18%; spread estimated 4%");
+    expect(weigh(text, [{ path: "wing.tip", figure: "1.6 lb" }]).misfits).toEqual([]);
+    expect(weigh(text, [{ path: "wing.tip", figure: "1.75 lb" }]).misfits).toEqual([
+      "1.75 lb is 0.55 lb more than the 1.2 lb estimated, held against ± 0.0525 lb (one spread of both), growth of 0.216 lb allowed for",
+    ]);
+    // 10 times, less three spreads of 10 %, is 7.7 times
+    const rough = wing.replace("spread calculated 4%", "spread estimated 10%");
+    expect(weigh(rough, [{ path: "wing.tip", figure: "9.3 lb" }]).misfits).toEqual([
+      "9.3 lb is 7.8 times the 1.2 lb estimated, most likely as with a decimal point out of place (10 times)",
+    ]);
+  });
+
+  test("a reading within its spreads, its growth or 15 % of what was thought is taken", () => {
+    // 18 % growth on 1.2 lb, and 10 % spread: 1.8 lb are 2.5 spreads beyond 1.416 lb
+    const text = wing.replace(
+      "spread calculated 4%",
+      "growth estimated 18%; spread estimated 10%, calculated 4%",
+    );
+    for (const figure of ["1.8 lb", "1 lb", "0.9 lb"])
+      expect(weigh(text, [{ path: "wing.tip", figure }]).misfits).toEqual([]);
+    expect(weigh(text, [{ path: "wing.tip", figure: "2.4 lb" }]).misfits).toEqual([
+      "2.4 lb is 2 times the 1.2 lb estimated, most likely as pounds are to kilograms (2.2 times)",
+    ]);
+    expect(weigh(wing, [{ path: "wing.spar", figure: "10.9 lb" }]).misfits).toEqual([]);
+  });
+
   test("the same part twice, a date that is none, a number that two parts have", () => {
     expect(why({ path: "lead", figure: "5 lb" }, { path: "lead", figure: "5.1 lb" })).toBe(
       "lead is read twice, the other time in line 2",
