@@ -182,7 +182,7 @@ function count(items: readonly ListItem[]): string {
 }
 
 function tellUpdate(update: Update, path: string, tell: (text: string) => void): void {
-  const { changed, added, vanished, others, kept, splices } = update;
+  const { changed, added, vanished, others, kept, sides, splices } = update;
   // of a spec in one file the last line says which
   const where = ({ file }: Told) =>
     splices.size > 1 || file !== path ? ` in ${shownPath(file)}` : "";
@@ -190,11 +190,16 @@ function tellUpdate(update: Update, path: string, tell: (text: string) => void):
   for (const it of added) tell(`new${where(it)}: ${it.says}`);
   for (const it of kept) tell(`left as it is${where(it)}: ${it.says}`);
   for (const it of vanished) tell(`no longer in the list, and not deleted${where(it)}: ${it.says}`);
-  for (const [first, ...more] of byFile(others)) {
-    const named = [first, ...more.slice(0, MOST - 1)].map(it => it.says).join(", ");
-    const left = more.length < MOST ? "" : ` and ${more.length + 1 - MOST} more`;
-    tell(`not from a list${where(first)}: ${named}${left}`);
-  }
+  const tellSome = (begins: string, all: readonly Told[]) => {
+    for (const [first, ...more] of byFile(all)) {
+      const named = [first, ...more.slice(0, MOST - 1)].map(it => it.says).join(", ");
+      const left = more.length < MOST ? "" : ` and ${more.length + 1 - MOST} more`;
+      tell(`${begins}${where(first)}: ${named}${left}`);
+    }
+  };
+  tellSome("the list counts both sides together", sides.both);
+  tellSome("the list counts one side of two", sides.one);
+  tellSome("not from a list", others);
   const nothing = changed.length + added.length === 0;
   tell(
     `${shownPath(path)}: ${
@@ -205,7 +210,7 @@ function tellUpdate(update: Update, path: string, tell: (text: string) => void):
   );
 }
 
-/** Of parts a list never named as many are shown as say what they are; there may be hundreds. */
+/** Of parts that only show how the list was read, or that it never named, as many are shown as say what they are; there may be hundreds. */
 const MOST = 5;
 
 function byFile(all: readonly Told[]): readonly (readonly [Told, ...Told[]])[] {

@@ -1,9 +1,10 @@
-import type { Coord, Expr, RecordClause, Span } from "../../grammar/tree";
+import type { Coord, RecordClause, Span } from "../../grammar/tree";
 import { bases } from "../../grammar/words";
 import { clauseOf, clausesOf } from "../model/clauses";
 import { same } from "../quantity/compare";
 import { LENGTH, MASS } from "../quantity/dimension";
-import { type Unit, unitOf } from "../quantity/units";
+import type { Unit } from "../quantity/units";
+import { isBare, plainValue, siOf } from "./figures";
 import type { ListItem } from "./items";
 import type { Place } from "./match";
 import { numeral, type Origin, placeOf, recordOf, written } from "./write";
@@ -23,6 +24,7 @@ export interface Changes {
   readonly kept: readonly string[];
 }
 
+/** @param item in the pieces and at the place of one side, where there are two */
 export function changesOf(
   place: Place,
   item: ListItem,
@@ -44,6 +46,12 @@ export function comesFromList({ item }: Place): boolean {
 
 const listFile = /\.(csv|tsv|txt|xlsx)$/i;
 
+/** How many pieces of one side a part has; "open" where an expression says it. */
+export function piecesOf({ item }: Place): number | "open" {
+  const clause = clauseOf(clausesOf(item), "qty");
+  return clause ? (plainValue(clause.value) ?? "open") : 1;
+}
+
 interface Writable {
   edits: { at: Span; fresh: string }[];
   inserts: Insert[];
@@ -51,11 +59,12 @@ interface Writable {
   kept: string[];
 }
 
-function changeQty({ item, head }: Place, { qty }: ListItem, changes: Writable): void {
+function changeQty(place: Place, { qty }: ListItem, changes: Writable): void {
+  const { item, head } = place;
   const clause = clauseOf(clausesOf(item), "qty");
-  const before = clause ? plainValue(clause.value) : 1;
+  const before = piecesOf(place);
   if (before === qty) return;
-  if (before === undefined) {
+  if (before === "open") {
     changes.kept.push(`its number of pieces is an expression; the list has ${qty}`);
     return;
   }
@@ -71,8 +80,7 @@ function changeMass(place: Place, item: ListItem, origin: Origin, changes: Writa
   if (mass === undefined) return;
   const all = clausesOf(place.item).filter(it => it.kind === "record");
   const records = all.filter(it => !it.was);
-  const mirrored = clausesOf(place.item).some(it => it.kind === "mirrored");
-  const pieces = item.qty * (mirrored ? 2 : 1);
+  const pieces = item.qty * place.sides;
   const ofOne = (value: number, total: boolean) => (total && pieces > 0 ? value / pieces : value);
   const fresh = ofOne(mass.value * mass.unit.factor, mass.total);
 
@@ -207,40 +215,9 @@ function insertPlace({ item, head }: Place, listed: ListItem, changes: Writable)
 
 const textOf = ({ line, from, to }: Span) => line.text.slice(from, to);
 
-const isBare = (expr: Expr): boolean =>
-  expr.kind === "negative"
-    ? isBare(expr.of)
-    : expr.kind === "quantity" && expr.measures[0].unit.length === 0;
-
 function metres({ value }: Coord, length: Unit | undefined): number | undefined {
   if (value === undefined) return undefined;
   if (!isBare(value)) return siOf(value, LENGTH);
   const figure = plainValue(value);
   return figure === undefined || length === undefined ? undefined : figure * length.factor;
-}
-
-/** A written quantity in SI; undefined for whatever would have to be computed. */
-function siOf(expr: Expr | undefined, dimension: Unit["dimension"]): number | undefined {
-  if (expr?.kind === "negative") {
-    const value = siOf(expr.of, dimension);
-    return value === undefined ? undefined : -value;
-  }
-  if (expr?.kind !== "quantity") return undefined;
-  let sum = 0;
-  for (const { value, unit } of expr.measures) {
-    const of = unitOf(unit);
-    if ("unknown" in of || of.dimension !== dimension) return undefined;
-    sum += value * of.factor;
-  }
-  return sum;
-}
-
-function plainValue(expr: Expr | undefined): number | undefined {
-  if (expr?.kind === "negative") {
-    const value = plainValue(expr.of);
-    return value === undefined ? undefined : -value;
-  }
-  return expr?.kind === "quantity" && isBare(expr) && expr.measures.length === 1
-    ? expr.measures[0].value
-    : undefined;
 }

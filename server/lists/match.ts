@@ -1,6 +1,7 @@
 import type { Declaration, Item } from "../../grammar/tree";
 import { clauseOf, clausesOf } from "../model/clauses";
 import type { ListItem } from "./items";
+import { joinSides } from "./sides";
 import { wordOf } from "./words";
 
 /** A part or an assembly of a spec, where it stands. */
@@ -11,6 +12,10 @@ export interface Place {
   readonly pn: string | undefined;
   readonly parent: Place | undefined;
   readonly inside: readonly Place[];
+  /** Two where it or what it stands in is mirrored: its text is of one of them. */
+  readonly sides: 1 | 2;
+  /** Mirrored inside something mirrored, which is an error of the spec. */
+  readonly isTwice: boolean;
 }
 
 /** The parts and assemblies of a file, each after the one around it; options and airframes are not looked into. */
@@ -23,7 +28,12 @@ export function placesIn(items: readonly Item[], parent?: Place): readonly Place
     if (name === undefined) return [];
     const path = parent ? `${parent.path}.${name}` : name;
     const pn = clauseOf(clausesOf(item), "pn")?.text?.text;
-    const place = { item, head, path, pn, parent, inside: [] as Place[] };
+    const mirrored = clausesOf(item).some(it => it.kind === "mirrored");
+    const place = {
+      ...{ item, head, path, pn, parent, inside: [] as Place[] },
+      sides: mirrored ? (2 as const) : (parent?.sides ?? 1),
+      isTwice: parent?.isTwice || (mirrored && parent?.sides === 2),
+    };
     if (head.kind === "assembly") place.inside.push(...placesIn(item.items, place));
     return [place, ...place.inside];
   });
@@ -34,6 +44,11 @@ export interface Match {
   readonly item: ListItem;
   readonly parent: Match | undefined;
   place: Place | undefined;
+  /** The row before it that speaks of the same mirrored thing. */
+  joins: Match | undefined;
+  /** The rows that join this one. */
+  readonly rows: Match[];
+  refused: string | undefined;
 }
 
 /**
@@ -44,7 +59,9 @@ export function matched(items: readonly ListItem[], places: readonly Place[]): r
   const all: Match[] = [];
   const list = (items: readonly ListItem[], parent: Match | undefined): void => {
     for (const item of items) {
-      const match = { item, parent, place: undefined };
+      const match: Match = {
+        ...{ item, parent, place: undefined, joins: undefined, rows: [], refused: undefined },
+      };
       all.push(match);
       list(item.items, match);
     }
@@ -68,18 +85,26 @@ export function matched(items: readonly ListItem[], places: readonly Place[]): r
   // a name says as much as a title that was left out for it; a title as it stands comes first
   const byTitle = grouped(places, it => it.head.title?.text ?? it.head.path!.text);
   const byName = grouped(places, it => it.head.path!.text);
-  for (const candidates of [
-    ({ title }: ListItem) => byTitle.get(title),
-    ({ title }: ListItem) => byName.get(wordOf(title)),
-  ])
-    for (const match of all) {
-      const { item } = match;
-      const free = (it: Place) => it.pn === undefined || item.pn === undefined;
-      const found = candidates(item)?.filter(free);
-      // a list without levels says nothing of where its parts belong
-      const anywhere = isFlat(items) && found?.length === 1;
-      if (match.place === undefined) take(match, found, anywhere);
-    }
+  const takeNamed = () => {
+    for (const candidates of [
+      ({ title }: ListItem) => byTitle.get(title),
+      ({ title }: ListItem) => byName.get(wordOf(title)),
+    ])
+      for (const match of all) {
+        const { item } = match;
+        const free = (it: Place) => it.pn === undefined || item.pn === undefined;
+        const found = candidates(item)?.filter(free);
+        // a list without levels says nothing of where its parts belong
+        const anywhere = isFlat(items) && found?.length === 1;
+        if (match.place === undefined && match.joins === undefined) take(match, found, anywhere);
+      }
+  };
+  // what stands on the left-hand side alone is found once its assembly is known for one
+  for (let round = 0; round < 2; round++) {
+    takeNamed();
+    joinSides(all, isFlat(items));
+  }
+  for (const match of all) if (match.joins) match.place = match.joins.place;
   return all;
 }
 

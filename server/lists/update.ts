@@ -2,9 +2,10 @@ import type { Source } from "../../grammar/source";
 import type { Item, Span } from "../../grammar/tree";
 import { clauseOf, clausesOf } from "../model/clauses";
 import type { Unit } from "../quantity/units";
-import { changesOf, comesFromList, type Insert } from "./changes";
+import { changesOf, comesFromList, type Insert, piecesOf } from "./changes";
 import type { ListItem } from "./items";
 import { isFlat, type Match, matched, type Place, placesIn } from "./match";
+import { around, type Listed, leading, listedOf } from "./sides";
 import { newlineOf, offsetsIn, rowEnd, rowStart, type Splice } from "./splice";
 import { declarationsOf, type Origin } from "./write";
 
@@ -32,6 +33,8 @@ export interface Update {
   readonly others: readonly Told[];
   /** What the list says otherwise and was left as it is. */
   readonly kept: readonly Told[];
+  /** Mirrored parts by how the list counts their pieces. */
+  readonly sides: Readonly<Record<"both" | "one", readonly Told[]>>;
 }
 
 /**
@@ -61,8 +64,11 @@ export function updated(
   const changed: Told[] = [];
   const kept: Told[] = [];
   const added: Told[] = [];
-  for (const { item, place, parent } of matches) {
-    if (place === undefined) continue;
+  const sides = { both: [] as Told[], one: [] as Told[] };
+  const usual = new Map<Place | undefined, Listed["counts"]>();
+  for (const match of matches) {
+    const { place, parent } = match;
+    if (place === undefined || match.joins) continue;
     if (place.parent !== parent?.place && !isFlat(items))
       kept.push(
         told(
@@ -71,7 +77,17 @@ export function updated(
         ),
       );
     if (place.head.kind !== "part") continue;
-    const changes = changesOf(place, item, origin, length);
+    const listed = listedOf(match, piecesOf(place));
+    if ("refused" in listed) {
+      kept.push(told(place, listed.refused));
+      continue;
+    }
+    if (listed.counts) {
+      sides[listed.counts].push(told(place));
+      usual.set(place.parent, listed.counts);
+    }
+    kept.push(...listed.kept.map(it => told(place, it)));
+    const changes = changesOf(place, listed.item, origin, length);
     for (const { at, fresh } of changes.edits) writerAt(at).replace(at, fresh);
     for (const insert of changes.inserts) writerAt(insert.after).insert(insert);
     changed.push(...changes.changed.map(it => told(place, it)));
@@ -87,11 +103,28 @@ export function updated(
       told(other, `${item.pn} is not added again; the file that is named does not include it`),
     );
   }
+  const asListed = new Map<ListItem, ListItem>();
+  for (const match of matches) {
+    if (match.place || match.item.items.length > 0 || known.has(match.item)) continue;
+    const beside = around(match);
+    if (match.joins) known.add(match.item);
+    else if (beside) {
+      const listed = listedOf(match, undefined, usual.get(beside));
+      if ("refused" in listed) {
+        known.add(match.item);
+        kept.push(told(beside, `"${match.item.title}" is not added: ${listed.refused}`));
+      } else {
+        asListed.set(match.item, listed.item);
+        kept.push(...listed.kept.map(it => told(beside, `"${match.item.title}": ${it}`)));
+      }
+    }
+  }
   const newcomers = new Map<Match | undefined, ListItem[]>();
   for (const match of matches) {
-    const { item, parent } = match;
-    if (match.place || (parent && !parent.place)) continue;
-    const fresh = withoutKnown(item, known);
+    const { item } = match;
+    const parent = match.parent && leading(match.parent);
+    if (match.place || match.joins || (parent && !parent.place)) continue;
+    const fresh = withoutKnown(item, known, asListed);
     if (fresh.length === 0) continue;
     const top = { file: files.at(-1)!.source.path, says: item.title };
     added.push(parent?.place ? told(parent.place, item.title) : top);
@@ -123,6 +156,7 @@ export function updated(
     changed,
     added,
     kept,
+    sides,
     vanished: missing.filter(comesFromList).map(described),
     others: missing.filter(it => !comesFromList(it)).map(described),
   };
@@ -176,11 +210,17 @@ function namesIn(items: readonly Item[]): readonly string[] {
 }
 
 /** Of a new assembly, the parts that are in the spec elsewhere stay there; without any it is none. */
-function withoutKnown(item: ListItem, known: ReadonlySet<ListItem>): readonly ListItem[] {
+function withoutKnown(
+  item: ListItem,
+  known: ReadonlySet<ListItem>,
+  asListed: ReadonlyMap<ListItem, ListItem>,
+): readonly ListItem[] {
   const strip = (it: ListItem): readonly ListItem[] => {
     if (known.has(it)) return [];
     const items = it.items.flatMap(strip);
-    return it.items.length > 0 && items.length === 0 ? [] : [{ ...it, items }];
+    return it.items.length > 0 && items.length === 0
+      ? []
+      : [{ ...(asListed.get(it) ?? it), items }];
   };
   return strip(item);
 }

@@ -1,6 +1,6 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { read } from "../../grammar/source";
-import type { Table } from "../../server/lists/cells";
+import type { Cell, Table } from "../../server/lists/cells";
 import { itemsOf } from "../../server/lists/items";
 import { layoutOf } from "../../server/lists/layout";
 import { applied } from "../../server/lists/splice";
@@ -11,7 +11,9 @@ import { faultsOf } from "../grammar/specs";
 const heading = ["Level", "Name", "PN", "Qty", "Mass [kg]", "X [mm]", "Z [mm]"];
 
 /** Brings a spec up to a list of 2026-06-01. */
-function update(text: string, ...rows: Table) {
+const update = (text: string, ...rows: Table) => updateOf(heading, text, ...rows);
+
+function updateOf(heading: readonly Cell[], text: string, ...rows: Table) {
   const table = [heading, ...rows];
   const { items } = itemsOf(table, layoutOf(table, {})!);
   const origin = { basis: "calculated", on: "2026-06-01", by: "b.csv" } as const;
@@ -27,6 +29,7 @@ function update(text: string, ...rows: Table) {
     vanished: said(result.vanished),
     others: said(result.others),
     kept: said(result.kept),
+    sides: { both: said(result.sides.both), one: said(result.sides.one) },
   };
 }
 
@@ -179,4 +182,135 @@ test("a part that the list has elsewhere is not moved, and said", () => {
   const moved = update(spec, ...asBefore.slice(0, 3), rows[4]!, [1, "Nut", "N-1", 1, 0.002, 1250]);
   expect(moved.text).toBe(spec);
   expect(moved.kept).toEqual(['wing.nut: the list has it under "Tail"; it is not moved']);
+});
+
+const bom = ["Name", "PN", "Qty", "Mass [lb]", "FS [in]", "BL [in]", "WL [in]"];
+
+describe("a mirrored part, whose text is of one side", () => {
+  const spar = (qty = "") =>
+    `assembly wing "Wing" {
+  assembly outer "Outer panel" mirrored pn "W-10" {
+    part spar "Main spar" pn "W-12"${qty} calculated 10.9 lb on 2026-03-18 at FS 127.5 in, BL 104 in, WL 48 in
+  }
+}
+`;
+  const row = (qty: number, mass: number, bl: number | null) =>
+    ["Main spar", "W-12", qty, mass, 127.5, bl, 48] as const;
+  const to = (mass: string) =>
+    spar().replace(" at FS", ` calculated ${mass} on 2026-06-01 by "b.csv" at FS`);
+
+  test("that a list counts on both sides has as many on each as before", () => {
+    const { text, changed, sides } = updateOf(bom, spar(), row(2, 11.4, 104));
+    expect(text).toBe(to("11.4 lb"));
+    expect(changed).toEqual(["wing.outer.spar: 10.9 lb becomes 11.4 lb"]);
+    expect(sides).toEqual({ both: ["wing.outer.spar"], one: [] });
+  });
+
+  test("of which the list has one side, the left one, is not turned over", () => {
+    const { text, sides } = updateOf(bom, spar(), row(1, 11.4, -104));
+    expect(text).toBe(to("11.4 lb"));
+    expect(sides).toEqual({ both: [], one: ["wing.outer.spar"] });
+    const moved = updateOf(bom, spar(), row(1, 10.9, -106)).text;
+    expect(moved).toBe(spar().replace("BL 104 in", "BL 106 in"));
+  });
+
+  test.each([
+    ["a left and a right row", row(1, 11.4, -104), row(1, 11.4, 104)],
+    ["a row for each piece", row(1, 11.4, null), row(1, 11.4, null)],
+  ])("is one part, in %s", (_, ...rows) => {
+    const { text, added, sides } = updateOf(bom, spar(), ...rows);
+    expect(text).toBe(to("11.4 lb"));
+    expect([added, sides.both]).toEqual([[], ["wing.outer.spar"]]);
+  });
+
+  test("of which there are more has half of them on each side", () => {
+    expect(updateOf(bom, spar(" qty 5"), row(12, 10.9, 104)).text).toBe(spar(" qty 6"));
+    expect(updateOf(bom, spar(), row(2, 10.9, -104), row(2, 10.9, 104)).text).toBe(
+      spar().replace('"Main spar" pn', '"Main spar" qty 2 pn'),
+    );
+  });
+
+  test("keeps all it has where the pieces do not divide over two sides", () => {
+    const { text, kept } = updateOf(bom, spar(), row(3, 11.4, 110));
+    expect(text).toBe(spar());
+    expect(kept).toEqual(["wing.outer.spar: the list's 3 do not divide over its two sides"]);
+  });
+
+  test("keeps its BL where the list has the one of both together, and its mass where the two differ", () => {
+    const together = updateOf(bom, spar(), row(2, 10.9, 0));
+    expect(together.text).toBe(spar());
+    expect(together.kept).toEqual([
+      "wing.outer.spar: the list's BL 0 is of both sides together; the BL of each is not changed",
+    ]);
+    const uneven = updateOf(bom, spar(), row(1, 11.4, -104), row(1, 11.6, 104));
+    expect(uneven.text).toBe(spar());
+    expect(uneven.kept).toEqual([
+      "wing.outer.spar: its rows say 11.4 lb and 11.6 lb, and what is mirrored has one figure for both",
+    ]);
+  });
+
+  test("mirrored inside something mirrored is left alone: its spec is wrong", () => {
+    const twice = spar().replace('pn "W-12"', 'mirrored pn "W-12"');
+    const { text, kept } = updateOf(bom, twice, row(4, 11.4, 104));
+    expect(text).toBe(twice);
+    expect(kept).toEqual(["wing.outer.spar: it is mirrored inside something mirrored"]);
+  });
+
+  test("that bears its number with another mirrored part is left alone where a row may be of either", () => {
+    const two = `${spar()}part strut mirrored pn "W-12" calculated 9 lb at FS 9 in, BL 50 in\n`;
+    const rows = [-104, 104, -50, 50].map(bl => row(1, 11.4, bl));
+    const { text, kept, added } = updateOf(bom, two, ...rows);
+    expect(text).toBe(two);
+    expect(added).toEqual([]);
+    const why =
+      "rows 2, 3, 4, 5 bear one number or name with 2 mirrored parts, and which is which cannot be told";
+    expect(kept).toEqual([`strut: ${why}`, `wing.outer.spar: ${why}`]);
+  });
+
+  test("with a total mass has the one of a piece in the list, whatever the list counts", () => {
+    const head = bom.map(it => (it === "Mass [lb]" ? "Total mass [lb]" : it));
+    expect(updateOf(head, spar(), row(2, 22.8, 104)).text).toBe(to("total 22.8 lb"));
+    expect(updateOf(head, spar(" qty 3"), row(3, 34.2, 104)).text).toContain(
+      'qty 3 calculated 10.9 lb on 2026-03-18 calculated 11.4 lb on 2026-06-01 by "b.csv"',
+    );
+  });
+
+  const levels = ["Level", ...bom];
+  const panel = (qty: number) => [1, "Outer panel", "W-10", qty, null, null, null, null];
+  const inside = (qty: number, bl: number | null) => [2, ...row(qty, 10.9, bl)];
+  const clip = (qty: number, bl: number | null) => [2, "Clip", "W-19", qty, 0.1, 130, bl, 48];
+  const wing = [0, "Wing", null, 1, null, null, null, null];
+  const withClip = (qty: string) =>
+    spar().replace(
+      "  }\n",
+      `    part clip "Clip" {
+      pn "W-19"
+${qty}      calculated 0.1 lb on 2026-06-01 by "b.csv"
+      at FS 130 in, BL 99 in, WL 48 in
+    }
+  }
+`,
+    );
+
+  test.each([
+    ["twice what is in it once", [panel(2), inside(1, 104), clip(1, 99)]],
+    ["once what is in it twice", [panel(1), inside(2, 104), clip(2, 99)]],
+    ["once what is of one side", [panel(1), inside(1, 104), clip(1, 99)]],
+    [
+      "apart on each side",
+      [panel(1), inside(1, -104), clip(1, -99), panel(1), inside(1, 104), clip(1, 99)],
+    ],
+  ])("stands in an assembly that the list has %s, with what is new in it", (_, rows) => {
+    const { text, added } = updateOf(levels, spar(), wing, ...rows);
+    expect(text).toBe(withClip(""));
+    expect(added).toEqual(["wing.outer: Clip"]);
+  });
+
+  test("has beside it no new part of which the two sides cannot have as many", () => {
+    const odd = updateOf(levels, spar(), wing, panel(1), inside(2, 104), clip(3, 99));
+    expect(odd.text).toBe(spar());
+    expect(odd.kept).toEqual([
+      `wing.outer: "Clip" is not added: the list's 3 do not divide over its two sides`,
+    ]);
+  });
 });
