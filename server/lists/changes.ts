@@ -1,4 +1,4 @@
-import type { Coord, RecordClause, Span } from "../../grammar/tree";
+import type { Clause, Coord, RecordClause, Span } from "../../grammar/tree";
 import { bases } from "../../grammar/words";
 import { clauseOf, clausesOf } from "../model/clauses";
 import { same } from "../quantity/compare";
@@ -7,6 +7,8 @@ import type { Unit } from "../quantity/units";
 import { isBare, plainValue, siOf } from "./figures";
 import type { ListItem } from "./items";
 import type { Place } from "./match";
+import { governing, isEarlier, liveRecords, recordsOf, revisionOf } from "./revision";
+import { quoted } from "./words";
 import { numeral, type Origin, placeOf, recordOf, written } from "./write";
 
 export interface Insert {
@@ -31,11 +33,46 @@ export function changesOf(
   origin: Origin,
   length: Unit | undefined,
 ): Changes {
+  const { rev, mass } = item;
+  const before = revisionOf(place);
+  const isNew = rev !== undefined && before !== undefined && rev !== before;
+  const older =
+    isNew && isEarlier(rev, before)
+      ? `rev ${rev} of the list is older than its rev ${before}`
+      : olderThan(place, origin);
+  if (isNew && mass === undefined && !older)
+    return nothing([`the list has rev ${rev} without a mass; it stays at rev ${before}`]);
+
   const changes: Writable = { edits: [], inserts: [], changed: [], kept: [] };
+  // the new revision first: where two texts go to one place, its mark belongs to the record before
+  const isTaken = isNew && !older;
+  if (isTaken || (rev !== undefined && before === undefined))
+    changeRevision(place, rev, before, changes);
   changeQty(place, item, changes);
-  changeMass(place, item, origin, changes);
+  changeMass(place, item, isTaken ? [] : liveRecords(place), origin, changes);
   changePlace(place, item, length, changes);
-  return changes;
+  if (!older || (changes.changed.length === 0 && !isNew)) return changes;
+  const said = changes.changed.length === 0 ? "" : `: ${changes.changed.join("; ")}`;
+  return nothing([`${older}, so nothing is taken of it${said}`]);
+}
+
+const nothing = (kept: readonly string[]): Changes => ({
+  edits: [],
+  inserts: [],
+  changed: [],
+  kept,
+});
+
+/** What in a part is newer than the list: then the list changes none of it. */
+function olderThan(place: Place, origin: Origin): string | undefined {
+  const live = liveRecords(place);
+  const dates = [live, live.filter(it => it.basis === origin.basis)].map(
+    it => governing(it)?.on?.text ?? "",
+  );
+  const newest = [...dates].sort().at(-1)!;
+  return newest > origin.on
+    ? `the list of ${origin.on} is older than its record of ${newest}`
+    : undefined;
 }
 
 /** A list wrote one of its records, or it has none: a list left its mass open. */
@@ -74,12 +111,19 @@ function changeQty(place: Place, { qty }: ListItem, changes: Writable): void {
     changes.inserts.push({ after: head.title ?? head.path!, fresh: ` qty ${qty}`, ownRow: false });
 }
 
-/** A mass that differs becomes a record behind the others; the one before stays as history. */
-function changeMass(place: Place, item: ListItem, origin: Origin, changes: Writable): void {
+/**
+ * A mass that differs becomes a record behind the others; the one before stays as history.
+ * @param records those that count
+ */
+function changeMass(
+  place: Place,
+  item: ListItem,
+  records: readonly RecordClause[],
+  origin: Origin,
+  changes: Writable,
+): void {
   const { mass } = item;
   if (mass === undefined) return;
-  const all = clausesOf(place.item).filter(it => it.kind === "record");
-  const records = all.filter(it => !it.was);
   const pieces = item.qty * place.sides;
   const ofOne = (value: number, total: boolean) => (total && pieces > 0 ? value / pieces : value);
   const fresh = ofOne(mass.value * mass.unit.factor, mass.total);
@@ -102,47 +146,62 @@ function changeMass(place: Place, item: ListItem, origin: Origin, changes: Writa
       return;
     }
     if (same(ofOne(kilograms, before.total), fresh)) return;
-    const date = before.on?.text;
-    if (date !== undefined && date > origin.on) {
-      changes.kept.push(`its record of ${date} is newer than the list's ${written(mass)}`);
-      return;
-    }
   }
   const was = before?.figure ? `${textOf(before.figure)} becomes ` : "now ";
   changes.changed.push(`${was}${written(mass)}`);
-  insertRecord(place, all.at(-1), recordOf(mass, origin), changes);
+  insertBehind(place, recordsOf(place).at(-1), recordOf(mass, origin), changes);
 }
 
-/** As the language has it: the latest, among equals the last written. */
-function governing(records: readonly RecordClause[]): RecordClause | undefined {
-  let best: RecordClause | undefined;
-  for (const record of records) {
-    const rank = bases.indexOf(record.basis) - (best ? bases.indexOf(best.basis) : -1);
-    if (rank > 0 || (rank === 0 && (record.on?.text ?? "") >= (best?.on?.text ?? "")))
-      best = record;
+/**
+ * The revision of the list. What counted before is of the one before, and says so: else its weighed figure
+ * would govern a part it was never of.
+ */
+function changeRevision(
+  place: Place,
+  rev: string,
+  before: string | undefined,
+  changes: Writable,
+): void {
+  const clauses = clausesOf(place.item);
+  const own = clauseOf(clauses, "rev");
+  const fresh = `rev ${quoted(rev)}`;
+  if (own) changes.edits.push({ at: own, fresh });
+  else insertBehind(place, clauseOf(clauses, "pn"), fresh, changes);
+  const record = governing(liveRecords(place));
+  const figure = record?.figure && `${record.basis} ${textOf(record.figure)}`;
+  if (before === undefined) {
+    const still =
+      record?.basis === "weighed" ? `; ${figure} names no revision and still governs` : "";
+    changes.changed.push(`now rev ${rev}${still}`);
+    return;
   }
-  return best;
+  for (const it of liveRecords(place))
+    if (!it.rev)
+      changes.inserts.push({ after: it, fresh: ` rev ${quoted(before)}`, ownRow: false });
+  const gone = figure ? `; ${figure} is of rev ${before} and counts no longer` : "";
+  changes.changed.push(`rev ${before} becomes ${rev}${gone}`);
 }
 
-function insertRecord(
+/** A clause behind another one, on a row of its own where that has one; behind the name where there is none. */
+function insertBehind(
   { head }: Place,
-  last: RecordClause | undefined,
-  record: string,
+  last: Clause | undefined,
+  clause: string,
   changes: Writable,
 ): void {
   if (last === undefined) {
-    changes.inserts.push({ after: head.title ?? head.path!, fresh: ` ${record}`, ownRow: false });
+    changes.inserts.push({ after: head.title ?? head.path!, fresh: ` ${clause}`, ownRow: false });
     return;
   }
   const { line, from, to } = last;
   const before = line.text.slice(line.text.lastIndexOf("\n", from - 1) + 1, from);
   const rest = line.text.slice(to);
   const alone = before.trim() === "" && /^\s*(\/\/.*)?$/.test(rest);
-  if (alone) changes.inserts.push({ after: last, fresh: `\n${before}${record}`, ownRow: true });
+  if (alone) changes.inserts.push({ after: last, fresh: `\n${before}${clause}`, ownRow: true });
   else {
     // in the head of its declaration clauses follow one another, in a block statements do
     const inHead = head.line === line && head.clauses.includes(last);
-    changes.inserts.push({ after: last, fresh: `${inHead ? "" : ";"} ${record}`, ownRow: false });
+    changes.inserts.push({ after: last, fresh: `${inHead ? "" : ";"} ${clause}`, ownRow: false });
   }
 }
 

@@ -144,11 +144,88 @@ part skin pn "B" calculated 2 * plate at FS 2
   ]);
 });
 
-test("an older list takes nothing back", () => {
-  const text = 'part spar pn "A" calculated 3 kg on 2026-07-01 at FS 1 mm\n';
-  const { text: after, kept } = update(text, [0, "s", "A", 1, 4, 1, null]);
+test.each([
+  [
+    "its record",
+    "calculated 3 kg on 2026-07-01",
+    "the list of 2026-06-01 is older than its record of 2026-07-01",
+  ],
+  [
+    "the reading that governs",
+    "calculated 3 kg on 2026-01-01 weighed 3.1 kg on 2026-07-01",
+    "the list of 2026-06-01 is older than its record of 2026-07-01",
+  ],
+])("a list that is older than %s takes nothing back, neither mass nor place", (_, records, why) => {
+  const text = `part spar pn "A" ${records} at FS 1 mm\n`;
+  const { text: after, kept, changed } = update(text, [0, "s", "A", 2, 4, 7, null]);
   expect(after).toBe(text);
-  expect(kept).toEqual(["spar: its record of 2026-07-01 is newer than the list's 4 kg"]);
+  expect(changed).toEqual([]);
+  expect(kept).toEqual([
+    `spar: ${why}, so nothing is taken of it: qty 1 becomes 2; 3 kg becomes 4 kg; FS 1 mm becomes 7 mm`,
+  ]);
+  expect(update(text, [0, "s", "A", 1, 3, 1, null]).kept).toEqual([]);
+});
+
+describe("a new revision", () => {
+  const revised = (text: string, rev: string, mass: number | null = 4, at = 1) =>
+    updateOf([...heading, "Rev"], text, [0, "s", "A", 1, mass, at, null, rev]);
+
+  test("governs with the list's figure: a reading of the old one is history, and says so", () => {
+    const { text, changed } = revised(
+      'part spar pn "A" rev "B" calculated 3 kg weighed 3.2 kg on 2026-02-01 at FS 1 mm\n',
+      "C",
+    );
+    expect(text).toBe(
+      'part spar pn "A" rev "C" calculated 3 kg rev "B" weighed 3.2 kg on 2026-02-01 rev "B" calculated 4 kg on 2026-06-01 by "b.csv" at FS 1 mm\n',
+    );
+    expect(changed).toEqual([
+      "spar: rev B becomes C; weighed 3.2 kg is of rev B and counts no longer",
+      "spar: now 4 kg",
+    ]);
+    expect(revised(text, "C").text).toBe(text);
+  });
+
+  test("in a block, with a figure that stayed the same", () => {
+    const part = (rev: string, old: string, fresh: string) => `part spar {
+  pn "A"
+  rev "${rev}" // as released
+  calculated 4 kg${old} // thin
+${fresh}  at FS 1 mm
+}
+`;
+    expect(revised(part("B", "", ""), "C").text).toBe(
+      part("C", ' rev "B"', '  calculated 4 kg on 2026-06-01 by "b.csv"\n'),
+    );
+  });
+
+  test("of a part that named none is written down, and a reading of it still governs, which is said", () => {
+    const { text, changed, kept } = revised('part spar pn "A" weighed 3.2 kg at FS 1 mm\n', "C");
+    expect(text).toBe('part spar pn "A" rev "C" weighed 3.2 kg at FS 1 mm\n');
+    expect(changed).toEqual([
+      "spar: now rev C; weighed 3.2 kg names no revision and still governs",
+    ]);
+    expect(kept).toEqual(["spar: weighed is the firmer word; the list's 4 kg is not taken"]);
+  });
+
+  test.each([
+    [
+      "without a mass would leave the part without one",
+      "C",
+      null,
+      "the list has rev C without a mass; it stays at rev B",
+    ],
+    [
+      "that is an older one",
+      "A",
+      4,
+      "rev A of the list is older than its rev B, so nothing is taken of it: FS 1 mm becomes 2 mm",
+    ],
+  ])("%s: nothing changes", (_, rev, mass, why) => {
+    const text = 'part spar pn "A" rev "B" weighed 3.2 kg at FS 1 mm\n';
+    const { text: after, kept } = revised(text, rev, mass, 2);
+    expect(after).toBe(text);
+    expect(kept).toEqual([`spar: ${why}`]);
+  });
 });
 
 test("the ends of lines and the mark of byte order stay as they are", () => {
