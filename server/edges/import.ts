@@ -2,7 +2,7 @@ import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import { judgeSome } from "../judge";
 import { itemsOf, type ListItem } from "../lists/items";
-import { type Layout, layoutOf, type Wanted } from "../lists/layout";
+import { type Layout, layoutOf, shiftedRows, type Wanted } from "../lists/layout";
 import { toldLayout } from "../lists/told";
 import { type Told, type Update, updated } from "../lists/update";
 import { plainTitle, quoted, wordOf } from "../lists/words";
@@ -113,9 +113,24 @@ async function agreed(
       `no row of ${shownPath(plainPath(options.list))} has headings for a name or part number and something else; its first row is ${seen.slice(0, 8).join(", ") || "empty"}`,
     );
   }
+  refuseShifted(file, options.list, found);
   const answers = isTerminal() ? await ask(found, options) : { ...options };
   const layout = layoutOf(file.table, { ...wanted, ...given(answers) }) ?? found;
   return answers.pieces === undefined ? layout : withMassOf(layout, answers.pieces);
+}
+
+function refuseShifted({ table, lineOf }: ListFile, list: string, layout: Layout): void {
+  const shifted = lineOf ? shiftedRows(table, layout) : [];
+  if (lineOf === undefined || shifted.length === 0) return;
+  const lines = shifted
+    .slice(0, MOST)
+    .map(
+      ({ row, cells, of }) => `line ${lineOf(row)}: ${cells} cells where the headings are ${of}`,
+    );
+  if (shifted.length > MOST) lines.push(`and ${shifted.length - MOST} more`);
+  throw new WrongUse(
+    `${shownPath(plainPath(list))}: ${[...lines, "nothing is written"].join("\n       ")}`,
+  );
 }
 
 const given = ({ mass, length, decimal }: Pick<ImportOptions, "mass" | "length" | "decimal">) => ({
@@ -210,7 +225,7 @@ function tellUpdate(update: Update, path: string, tell: (text: string) => void):
   );
 }
 
-/** Of parts that only show how the list was read, or that it never named, as many are shown as say what they are; there may be hundreds. */
+/** Of broken lines, and of parts that only show how the list was read or that it never named, as many are shown as say what they are; there may be hundreds. */
 const MOST = 5;
 
 function byFile(all: readonly Told[]): readonly (readonly [Told, ...Told[]])[] {

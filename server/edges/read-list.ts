@@ -10,6 +10,8 @@ export interface ListFile {
   readonly told: string;
   readonly modified: Date;
   readonly likelyDecimal: "," | ".";
+  /** The line of the file that a row begins in; undefined for a workbook, whose cells cannot shift. */
+  readonly lineOf?: (row: number) => number;
 }
 
 /** A table that is read to the letter, and where each row of it begins in its file. */
@@ -38,34 +40,77 @@ export async function readFilled(
     return { table: padded, lineOf: row => row + 1, likelyDecimal: "." };
   }
   const { text } = decoded(bytes);
-  const read = ([";", "\t", ",", "|"] as const).map(delimiter => strictCells(text, delimiter));
-  const best = most(read, it => ("broken" in it ? -1 : worth(it.table)))!;
-  if ("broken" in best)
-    throw new WrongUse(`${shownPath(path)}: ${best.broken}; nothing is written`);
-  return { ...best, likelyDecimal: best.delimiter === ";" ? "," : "." };
+  const { delimiter, ...read } = cellsOf(text, [";", "\t", ",", "|"], worth, path);
+  return { ...read, likelyDecimal: delimiter === ";" ? "," : "." };
 }
 
-function strictCells(text: string, delimiter: string) {
+interface Cells {
+  readonly delimiter: string;
+  readonly table: readonly (readonly string[])[];
+  readonly lineOf: (row: number) => number;
+}
+
+/** The cells of a text as the mark parts them that fits best; a quote that nothing closes is said. */
+function cellsOf(
+  text: string,
+  delimiters: readonly string[],
+  worth: (table: Table) => number,
+  path: string,
+): Cells {
+  const read = delimiters.map(it => parted(text, it));
+  const best = most(read, it => worth(it.table))!;
+  const line = openQuote(text, best.delimiter);
+  if (line === undefined) return best;
+  throw new WrongUse(
+    `${shownPath(path)}: line ${line}: a quote that nothing closes; nothing is written`,
+  );
+}
+
+function parted(text: string, delimiter: string): Cells {
   const options = { delimiter, relax_column_count: true, relax_quotes: true, info: true } as const;
-  try {
-    const rows = chunk().parse(text, options) as unknown as readonly {
+  const parse = (quote: '"' | false) =>
+    chunk().parse(text, { ...options, quote }) as unknown as readonly {
       readonly record: string[];
       readonly info: { readonly lines: number };
     }[];
-    const ends = rows.map(it => it.info.lines);
-    const lineOf = (row: number) => (row === 0 ? 1 : (ends[row - 1] ?? 0) + 1);
-    return { delimiter, table: rows.map(it => it.record), lineOf };
-  } catch (error) {
-    const line = error instanceof Error && /at line (\d+)/.exec(error.message)?.[1];
-    return { delimiter, broken: `line ${line || "?"}: a quote that nothing closes` };
+  const rows = openQuote(text, delimiter) === undefined ? parse('"') : parse(false);
+  const ends = rows.map(it => it.info.lines);
+  const lineOf = (row: number) => (row === 0 ? 1 : (ends[row - 1] ?? 0) + 1);
+  return { delimiter, table: rows.map(it => it.record), lineOf };
+}
+
+/**
+ * The line of the quote at the start of a cell that no end of a cell closes: it would swallow cells and rows
+ * as far as the next quote.
+ */
+function openQuote(text: string, delimiter: string): number | undefined {
+  let line = 1;
+  let isStart = true;
+  for (let i = 0; i < text.length; i++) {
+    const char = text[i]!;
+    if (char === '"' && isStart) {
+      let end = i + 1;
+      while (end < text.length && (text[end] !== '"' || text[end + 1] === '"'))
+        end += text[end] === '"' ? 2 : 1;
+      const [, next] = text.slice(end, end + 200).match(/^" *([^ ])?/) ?? [];
+      if (end >= text.length || !(next === undefined || next === delimiter || /[\r\n]/.test(next)))
+        return line;
+      line += text.slice(i, end).match(/\r\n|\r|\n/g)?.length ?? 0;
+      i = end;
+      isStart = false;
+    } else {
+      if (char === "\n" || (char === "\r" && text[i + 1] !== "\n")) line++;
+      isStart = char === delimiter || char === "\n" || char === "\r";
+    }
   }
+  return undefined;
 }
 
 /** The cells of a CSV or XLSX file; of several sheets those of the one that looks most like a list of parts. */
 export async function readList(path: string, sheet: string | undefined): Promise<ListFile> {
   const bytes = bytesOf(path);
   const modified = statSync(path).mtime;
-  if (!isWorkbook(bytes)) return { ...fromText(bytes), modified };
+  if (!isWorkbook(bytes)) return { ...fromText(bytes, path), modified };
   return { ...(await fromWorkbook(bytes, path, sheet)), modified };
 }
 
@@ -115,34 +160,20 @@ function cellOf(value: unknown): Cell {
   return value instanceof Date ? value.toISOString().slice(0, 10) : String(value);
 }
 
-function fromText(bytes: Buffer) {
+function fromText(bytes: Buffer, path: string) {
   const { text, encoding } = decoded(bytes);
   const [, said] = text.match(/^sep=(.)\r?\n/) ?? [];
-  const tried = (said ? [said] : [";", "\t", ",", "|"]).map(delimiter => ({
-    delimiter,
-    table: cellsOf(text, delimiter),
-  }));
-  const best = most(tried, ({ table }) => headingsIn(table) + width(table) / 1e6)!;
-  const between = best.delimiter === "\t" ? "tabs" : `"${best.delimiter}"`;
+  const worth = (table: Table) => headingsIn(table) + width(table) / 1e6;
+  const { delimiter, ...read } = cellsOf(text, said ? [said] : [";", "\t", ",", "|"], worth, path);
+  const between = delimiter === "\t" ? "tabs" : `"${delimiter}"`;
   return {
-    table: best.table,
+    ...read,
     told: `${between} between cells, ${encoding}`,
-    likelyDecimal: best.delimiter === ";" ? ("," as const) : ("." as const),
+    likelyDecimal: delimiter === ";" ? ("," as const) : ("." as const),
   };
 }
 
 const width = (table: Table) => table.slice(0, 30).reduce((sum, row) => sum + row.length, 0);
-
-function cellsOf(text: string, delimiter: string): Table {
-  const { parse } = chunk();
-  const options = { delimiter, relax_column_count: true, relax_quotes: true };
-  try {
-    return parse(text, options);
-  } catch {
-    // an inch sign at the start of a cell opens a quote that nothing closes
-    return parse(text, { ...options, quote: false });
-  }
-}
 
 /** What spreadsheets write: UTF-8, UTF-16, and on older Windows one byte a letter. */
 function decoded(bytes: Buffer): { readonly text: string; readonly encoding: string } {

@@ -94,6 +94,26 @@ export function layoutOf(table: Table, wanted: Wanted): Layout | undefined {
   };
 }
 
+/**
+ * Rows that have not as many cells as the headings: one that is missing or a comma too many has moved the
+ * others under the wrong headings. A single cell is a title; empty ones at the end say nothing.
+ */
+export function shiftedRows(
+  table: Table,
+  { headingRow }: Layout,
+): readonly { row: number; cells: number; of: number }[] {
+  const filled = (cells: readonly Cell[]) =>
+    cells.findLastIndex(it => textOf(it).trim() !== "") + 1;
+  const headings = table[headingRow]!;
+  const of = filled(headings);
+  return table.flatMap((cells, row) => {
+    const isWhole = cells.length >= of && filled(cells) <= headings.length;
+    return row <= headingRow || cells.length <= 1 || isWhole
+      ? []
+      : [{ row, cells: cells.length, of }];
+  });
+}
+
 /** Titles and dates may stand above the headings. */
 const DEEPEST = 30;
 

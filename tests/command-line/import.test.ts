@@ -369,3 +369,41 @@ test.each([
   expect(stderr).not.toContain("please report it");
   expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
 });
+
+describe("a list with a broken line writes nothing", () => {
+  const head = "Name,PN,Mass [kg],X [mm]";
+  test.each([
+    [
+      "a quote that nothing closes",
+      `${head}\nSpar,"A-1,3,100\nRib,A-2,1,200\n`,
+      "line 2: a quote that nothing closes; nothing is written",
+    ],
+    [
+      "a quote that only the next one closes",
+      `${head}\n"a\nb",A-0,1,1\nSpar,"A-1,3,100\nRib,"A-2",1,200\n`,
+      "line 4: a quote that nothing closes; nothing is written",
+    ],
+    [
+      "a decimal comma between commas",
+      `${head}\nSpar,A-1,3,25,100\n`,
+      "line 2: 5 cells where the headings are 4\n       nothing is written",
+    ],
+    [
+      "a cell that is missing, below one on two lines",
+      `${head}\n"a\nb",A-0,1,1\nSpar,3,100\n`,
+      "line 4: 3 cells where the headings are 4\n       nothing is written",
+    ],
+  ])("%s", (_, list, why) => {
+    const folder = folderOf({ "a.csv": list });
+    const run = poise(["import", "a.csv", "-o", "kite.poise"], { in: folder });
+    expect(run).toEqual({ status: 2, stdout: "", stderr: `poise: a.csv: ${why}\n` });
+    expect(existsSync(join(folder, "kite.poise"))).toBe(false);
+  });
+
+  test("but titles, empty rows and empty cells at the end are none", () => {
+    const list = `Kite,\n${head}\nThe wing\n,,,\nSpar,A-1,3,100,,\n3" bolt,A-2,1,200\n`;
+    expect(imported("a.csv", list).text).toContain(
+      'part n3_bolt "3” bolt" pn "A-2" calculated 1 kg',
+    );
+  });
+});
