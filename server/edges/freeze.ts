@@ -1,4 +1,4 @@
-import { existsSync, writeFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { dirname } from "node:path";
 import { judge } from "../judge";
 import { emptyProject, withText } from "../project";
@@ -9,6 +9,7 @@ import { plainPath } from "./disk";
 import { called, localDate } from "./options";
 import { shownPath } from "./places";
 import { isIn } from "./uris";
+import { newFile } from "./write-file";
 import { WrongUse } from "./wrong-use";
 
 /**
@@ -40,7 +41,7 @@ export function freeze(args: readonly string[], print: (text: string) => void): 
   }
   const path = plainPath(out);
   if (existsSync(path)) throw new WrongUse(`${shownPath(path)} is there already: name a new file`);
-  writeFileSync(path, text);
+  newFile(path, text);
   print(`${shownPath(path)}: ${judged.summary}`);
   const beside = judged.files.find(it => isIn(path, dirname(it)));
   if (beside !== undefined)

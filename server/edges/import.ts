@@ -17,9 +17,9 @@ import { type ImportOptions, importOptions } from "./import-options";
 import { localDate } from "./options";
 import { shownPath } from "./places";
 import { type ListFile, readList } from "./read-list";
-import { newFile } from "./replace-files";
 import { type SpecFile, sound } from "./spec-file";
 import { specIn, writeSplices } from "./write-edits";
+import { newFile } from "./write-file";
 import { WrongUse } from "./wrong-use";
 
 /**

@@ -46,13 +46,3 @@ export function replaceFiles(replacements: readonly Replacement[]): void {
     throw error;
   }
 }
-
-/** Writes a file that is not there yet, and not over one that somebody else wrote meanwhile. */
-export function newFile(path: string, text: string): void {
-  try {
-    writeFileSync(path, text, { flag: "wx" });
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== "EEXIST") throw error;
-    throw new WrongUse(`${shownPath(path)} is there already: nothing is written`);
-  }
-}

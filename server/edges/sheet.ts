@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { dirname, relative } from "node:path";
 import { memberAt } from "../compute/member-at";
 import { type Root, rootsOf } from "../model/root";
@@ -15,6 +15,7 @@ import { called, decimalSaid, localDate } from "./options";
 import { shownPath } from "./places";
 import { readFilled } from "./read-list";
 import { inShop } from "./shop";
+import { newFile, writeFile, writePage } from "./write-file";
 import { WrongUse } from "./wrong-use";
 
 /** Writes what nobody has weighed yet as a CSV to be filled in, and as a page to be printed. */
@@ -41,17 +42,14 @@ export async function sheet(args: readonly string[], print: (text: string) => vo
     await keepReadings(plainPath(out));
     // without the mark a spreadsheet takes the letters for those of an older code page
     const mark = /[^\x20-\x7e\r\n]/.test(csv) ? "\ufeff" : "";
-    writeFileSync(plainPath(out), mark + csv);
+    writeFile(plainPath(out), mark + csv);
     print(`${shownPath(plainPath(out))}: written, ${left}`);
   }
   if (html !== undefined) {
     const path = plainPath(html);
-    keepOthers(path, "Weigh sheet: ");
     const titleOf = (of: string) => memberAt(root, withoutSide(of))?.member.head.title?.text;
-    writeFileSync(
-      path,
-      pageOf(groups, wholes, { title, on: localDate(new Date()), unit, titleOf }),
-    );
+    const page = pageOf(groups, wholes, { title, on: localDate(new Date()), unit, titleOf });
+    writePage(path, page, "Weigh sheet: ");
     print(`${shownPath(path)}: written, ${left}`);
   }
   if (out === undefined && html === undefined) print(csv.trimEnd());
@@ -77,8 +75,7 @@ function weighingSheet(
   const html = said.get("--html") ?? (out?.match(/\.html?$/i) ? out : undefined);
   if (html !== undefined) {
     const path = plainPath(html);
-    keepOthers(path, heading);
-    writeFileSync(path, weighingPage(form, who ? `${title}, ${who}` : title, on));
+    writePage(path, weighingPage(form, who ? `${title}, ${who}` : title, on), heading);
     print(`${shownPath(path)}: written, ${form.points.length} weighing points ${form.from}`);
   }
   if (out !== undefined && out !== html) {
@@ -87,19 +84,11 @@ function weighingSheet(
       throw new WrongUse(`${shownPath(path)} is there already: name a new file`);
     const included = of.airframe?.item ?? of.reach.aircraft;
     const way = relative(dirname(path), included.head.line.file).replaceAll("\\", "/");
-    writeFileSync(path, `include "${way}"\n\n${blockOf(form, on)}`);
+    newFile(path, `include "${way}"\n\n${blockOf(form, on)}`);
     print(`${shownPath(path)}: written, to type over`);
   }
   if (out === undefined && html === undefined)
     for (const row of blockOf(form, on).trimEnd().split("\n")) print(drawn(row));
-}
-
-/** A page of another kind is not overwritten. */
-function keepOthers(path: string, begins: string): void {
-  if (existsSync(path) && !readFileSync(path, "utf8").includes(`<h1>${begins}`))
-    throw new WrongUse(
-      `${shownPath(path)} is no ${begins.toLowerCase().replace(": ", "")}: it is left alone`,
-    );
 }
 
 /** What somebody wrote by hand is not lost to a fresh sheet. */

@@ -1,9 +1,7 @@
-import { writeFileSync } from "node:fs";
 import type { ReportOptions } from "./check-options";
 import { formats } from "./formats";
 import { foundIn, type Paint, type Report } from "./formats/report";
-import { drawn } from "./formats/row";
-import { WrongUse } from "./wrong-use";
+import { writeFile } from "./write-file";
 
 /** Writes a report in every format asked for, each to its file or to standard output. */
 export function tell(
@@ -16,7 +14,7 @@ export function tell(
     if (file === undefined) {
       // no row at all is said by no row
       if (text !== "") print(text);
-    } else write(file, `${text}\n`);
+    } else writeFile(file, `${text}\n`);
   }
 }
 
@@ -28,16 +26,6 @@ export function statusOf({ turned, ...report }: Report, failOn: ReportOptions["f
     return finding.severity === "error" || failOn === "warning";
   });
   return bad ? 1 : 0;
-}
-
-function write(file: string, text: string): void {
-  try {
-    writeFileSync(file, text);
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    throw new WrongUse(`${drawn(file)} cannot be written (${code})`);
-  }
 }
 
 const codes = { error: 31, warning: 33, info: 36, dim: 2 } as const;

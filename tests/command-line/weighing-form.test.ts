@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { folderOf, poise } from "./poise";
@@ -35,6 +35,14 @@ test("a blank form is written as a page, as a block, or shown", () => {
     status: 2,
     stderr: "poise: page.html is no weighing form: it is left alone\n",
   });
+  const form = join(folder, "form.html");
+  writeFileSync(form, readFileSync(form, "utf8").replace("</h1>", "</h1>ours"));
+  expect(call("-o", "form.html")).toMatchObject({
+    status: 2,
+    stderr:
+      "poise: form.html was changed since it was written: it is left alone; name a new file\n",
+  });
+  expect(readFileSync(form, "utf8")).toContain("</h1>ours");
 });
 
 test("the block of an aircraft without an airframe brings one, and check says what is still open", () => {
