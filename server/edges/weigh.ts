@@ -1,4 +1,4 @@
-import { headingsIn, readingsIn } from "../shop/readings";
+import { readingsIn, worthOf } from "../shop/readings";
 import { table, toldSum } from "../shop/told";
 import { type Misfit, type Reading, weighIn } from "../shop/weigh-in";
 import { plainPath } from "./disk";
@@ -80,7 +80,7 @@ function typed([path, ...figure]: readonly string[], { said }: Called): Given {
 
 async function filled(list: string, { said }: Called): Promise<Given> {
   const path = plainPath(list);
-  const { table, lineOf, likelyDecimal } = await readFilled(path, headingsIn);
+  const { table, lineOf, likelyDecimal } = await readFilled(path, worthOf);
   const sheet = readingsIn(table, lineOf, {
     on: dateSaid(said) ?? localDate(new Date()),
     by: said.get("--by") ?? "",

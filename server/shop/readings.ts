@@ -7,7 +7,8 @@ import {
   type Table,
   textOf,
 } from "../lists/cells";
-import { folded, parted } from "../lists/headings";
+import { folded, headingOf, parted } from "../lists/headings";
+import { layoutOf, headingsIn as listHeadingsIn } from "../lists/layout";
 import { isMass, unitCalled } from "../lists/units";
 import { numeral } from "../lists/write";
 import type { Unit } from "../quantity/units";
@@ -21,7 +22,10 @@ export const columns = [
   ["name", "name,part,title,description,benennung,bezeichnung,designation"],
   ["pieces", "pieces,qty,quantity,stuckzahl,anzahl,quantite"],
   ["expected", "expected,expected mass,erwartet,attendu"],
-  ["reading", "reading,reads,weighed,scale reading,mass,weight,ablesung,gewogen,gewicht,lecture"],
+  [
+    "reading",
+    "reading,reads,weighed,as weighed,scale reading,ablesung,gewogen,wagung,lecture,pese,pesee,mesure,releve",
+  ],
   ["unit", "unit,units,einheit,unite"],
   ["scale", "scale,by,weighed on,waage,balance"],
   ["date", "date,on,datum"],
@@ -32,6 +36,15 @@ export type Column = (typeof columns)[number][0];
 const meanings = new Map<string, Column>(
   columns.flatMap(([column, names]) => names.split(",").map(name => [name, column] as const)),
 );
+
+/** `Masse pesée`, `Weighed mass`: what a scale showed; a mass alone may be what a list thinks of a part. */
+const looseReading =
+  /^(?=.*\b(mass|weight|masse|gewicht|poids)\b).*\b(weighed|measured|scale|gewogen\w*|gemessen\w*|pesee?s?|mesuree?s?|relevee?s?)\b/;
+
+function looseColumn(heading: string): Column | undefined {
+  if (looseReading.test(folded(heading))) return "reading";
+  return headingOf(heading).meaning === "pn" ? "pn" : undefined;
+}
 
 /** The filled rows of a weigh sheet, or what is wrong with it, each with its line. */
 export interface Sheet {
@@ -56,6 +69,9 @@ export function headingsIn(table: Table): number {
   return headingRow(table)?.found.size ?? 0;
 }
 
+/** How well a table goes with a sheet; a parts list is worth something, for it is told that it is one. */
+export const worthOf = (table: Table) => headingsIn(table) + listHeadingsIn(table) / 1000;
+
 /**
  * Reads a weigh sheet. A row that has not as many cells as the headings is broken: a decimal comma
  * between commas would else be read as another figure.
@@ -67,7 +83,9 @@ export function readingsIn(table: Table, lineOf: (row: number) => number, usual:
     return {
       readings: [],
       blank: 0,
-      broken: ["no row is headed path or part number, and reading"],
+      broken: [
+        isPartsList(table) ? partsList : "no row is headed path or part number, and reading",
+      ],
     };
   const { row: first, found, width, unit: headed } = heading;
   const cells = table.slice(first + 1).map(it => it[found.get("reading")!]);
@@ -116,6 +134,14 @@ export function readingsIn(table: Table, lineOf: (row: number) => number, usual:
   return { readings, blank, broken };
 }
 
+const partsList =
+  "this is a parts list: no column of masses is headed reading or weighed; poise import takes it in";
+
+function isPartsList(table: Table): boolean {
+  const columns = layoutOf(table, {})?.columns;
+  return columns !== undefined && (columns.has("mass") || columns.has("total"));
+}
+
 const isBlank = (cell: Cell | undefined) => textOf(cell).trim() === "";
 
 /** Titles may stand above the headings. */
@@ -125,13 +151,22 @@ function headingRow(table: Table) {
   for (const [row, cells] of table.slice(0, DEEPEST).entries()) {
     const found = new Map<Column, number>();
     let unit: Unit | undefined;
-    for (const [index, cell] of cells.entries()) {
-      const [words, said] = parted(textOf(cell).trim());
-      const column = meanings.get(folded(textOf(cell))) ?? meanings.get(folded(words));
-      if (column === undefined || found.has(column)) continue;
-      found.set(column, index);
-      if (column === "reading") unit = said;
-    }
+    const columnOf = {
+      exact: (whole: string, words: string) =>
+        meanings.get(folded(whole)) ?? meanings.get(folded(words)),
+      loose: (_: string, words: string) => looseColumn(words),
+    };
+    // what a heading says to the letter comes before what another may mean
+    for (const how of ["exact", "loose"] as const)
+      for (const [index, cell] of cells.entries()) {
+        const whole = textOf(cell).trim();
+        const [words, said] = parted(whole);
+        const column = columnOf[how](whole, words);
+        if (column === undefined || found.has(column) || [...found.values()].includes(index))
+          continue;
+        found.set(column, index);
+        if (column === "reading") unit = said;
+      }
     if (found.has("reading") && (found.has("path") || found.has("pn")))
       return { row, found, unit, width: cells.length };
   }

@@ -201,8 +201,11 @@ nothing is written: this was a dry run
     expect(quote.stderr).toBe(
       "poise: r.csv: line 3: a quote that nothing closes; nothing is written\n",
     );
-    expect(from("name,mass\nspar,9\n").stderr).toContain(
+    expect(from("name,colour\nspar,red\n").stderr).toContain(
       "no row is headed path or part number, and reading",
+    );
+    expect(from("Part number;Mass [lb]\nW-1;9,5\n").stderr).toContain(
+      "r.csv: this is a parts list: no column of masses is headed reading or weighed; poise import takes it in\n",
     );
     expect(from(sheetOf()).stderr).toBe("poise: r.csv has no row below its headings\n");
   });

@@ -57,6 +57,30 @@ test("the heading may say the unit, in another order of columns", () => {
 });
 
 test.each([
+  ["numéro de pièce", "masse pesée (kg)"],
+  ["Teilenummer", "Gewogene Masse [kg]"],
+  ["Part No.", "Weighed mass, kg"],
+  ["Drawing number", "As weighed [kg]"],
+])("a sheet headed %s and %s is of readings", (pn, reading) => {
+  const { readings } = read([
+    ["Mass [lb]", pn, reading],
+    ["9", "W-1", "1.5"],
+  ]);
+  expect(readings.map(it => [it.pn, it.figure, it.unit?.name])).toEqual([["W-1", "1.5", "kg"]]);
+});
+
+test("a parts list has masses, and no readings: import takes it in", () => {
+  const { readings, broken } = read([
+    ["Part number", "Mass [lb]"],
+    ["W-1", "1.5"],
+  ]);
+  expect(readings).toEqual([]);
+  expect(broken).toEqual([
+    "this is a parts list: no column of masses is headed reading or weighed; poise import takes it in",
+  ]);
+});
+
+test.each([
   ["25.11.2026", "2026-11-25"],
   ["1/31/2026", "2026-01-31"],
   ["31/1/2026", "2026-01-31"],
