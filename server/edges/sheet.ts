@@ -97,10 +97,10 @@ async function keepReadings(path: string): Promise<void> {
   const { table, lineOf, likelyDecimal } = await readFilled(path, headingsIn);
   if (headingsIn(table) === 0)
     throw new WrongUse(`${shownPath(path)} is no weigh sheet: it is left alone`);
-  const { readings, broken } = readingsIn(table, lineOf, {
+  const { readings, unknown, broken } = readingsIn(table, lineOf, {
     ...{ on: "", by: "", decimal: undefined, likelyDecimal },
   });
-  const filled = readings.length + broken.length;
+  const filled = readings.length + unknown.length + broken.length;
   if (filled > 0)
     throw new WrongUse(
       `${shownPath(path)} has ${filled} ${filled === 1 ? "reading" : "readings"} in it: it is left alone; weigh --from takes them in`,

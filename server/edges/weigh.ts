@@ -29,7 +29,8 @@ export async function weigh(
   const [file, words] = fileIn(call.rest);
   if (list === undefined ? words.length < 2 : words.length > 0) throw new WrongUse(usage);
   const shop = inShop(file, said.get("--airframe"));
-  const { readings, blank } = list === undefined ? typed(words, call) : await filled(list, call);
+  const { readings, blank, unknown } =
+    list === undefined ? typed(words, call) : await filled(list, call);
   const found = weighIn(shop.root, readings, flags.has("--sure"));
   const { fitting, misfits } = found;
   const tell = (text: string) => print(drawn(text));
@@ -40,6 +41,7 @@ export async function weigh(
   for (const it of misfits) tell(`does not fit: ${it.reading.where}: ${whyNot(it)}`);
   if (fitting.length > 1) tell(toldSum(fitting, shop.root.units.mass));
   if (blank > 0) tell(`${many(blank, "row")} without a reading`);
+  for (const it of unknown) tell(`taken for no reading: ${it}`);
   if (misfits.length > 0 && !flags.has("--partial")) {
     const others = fitting.length > 0 ? " (--partial writes the others)" : "";
     tell(
@@ -69,13 +71,14 @@ function fileIn(rest: readonly string[]): readonly [string | undefined, readonly
 interface Given {
   readonly readings: readonly Reading[];
   readonly blank: number;
+  readonly unknown: readonly string[];
 }
 
 function typed([path, ...figure]: readonly string[], { said }: Called): Given {
   const on = dateSaid(said) ?? localDate(new Date());
   const by = said.get("--by") ?? "";
   const reading = { where: "", path: path!, pn: "", unit: undefined, on, by, note: "" };
-  return { readings: [{ ...reading, figure: figure.join(" ") }], blank: 0 };
+  return { readings: [{ ...reading, figure: figure.join(" ") }], blank: 0, unknown: [] };
 }
 
 async function filled(list: string, { said }: Called): Promise<Given> {

@@ -49,8 +49,10 @@ function looseColumn(heading: string): Column | undefined {
 /** The filled rows of a weigh sheet, or what is wrong with it, each with its line. */
 export interface Sheet {
   readonly readings: readonly Reading[];
-  /** Rows whose reading is blank: not weighed yet. */
+  /** Rows without a reading: not weighed yet. */
   readonly blank: number;
+  /** Those of them that say so (`n/a`, `?`), each with its line. */
+  readonly unknown: readonly string[];
   readonly broken: readonly string[];
 }
 
@@ -83,6 +85,7 @@ export function readingsIn(table: Table, lineOf: (row: number) => number, usual:
     return {
       readings: [],
       blank: 0,
+      unknown: [],
       broken: [
         isPartsList(table) ? partsList : "no row is headed path or part number, and reading",
       ],
@@ -90,8 +93,12 @@ export function readingsIn(table: Table, lineOf: (row: number) => number, usual:
   const { row: first, found, width, unit: headed } = heading;
   const cells = table.slice(first + 1).map(it => it[found.get("reading")!]);
   const decimal = usual.decimal ?? decimalOf(cells, usual.likelyDecimal).mark;
+  // each cell by itself, where it leaves no doubt
+  const markOf = (cell: Cell | undefined) => usual.decimal ?? decimalOf([cell], decimal).mark;
+  const isMixed = usual.decimal === undefined && new Set(cells.flatMap(sureMark)).size > 1;
   const readings: Reading[] = [];
   const broken: string[] = [];
+  const unknown: string[] = [];
   let blank = 0;
   for (let row = first + 1; row < table.length; row++) {
     const cells = table[row]!;
@@ -110,10 +117,16 @@ export function readingsIn(table: Table, lineOf: (row: number) => number, usual:
     if (said !== undefined && !isMass(said)) broken.push(`${where}: ${said.name} is no mass`);
     else if (text("unit") !== "" && said === undefined)
       broken.push(`${where}: ${text("unit")} is no unit`);
+    else if (isMixed && decimalOf([cells[at]], ".").guessed)
+      broken.push(
+        `${where}: ${text("reading")} may be thousands or a fraction, and the sheet writes both marks; --decimal says which is the decimal one`,
+      );
     else {
-      const figure = figureText(cells[at], decimal);
-      if (figure === undefined) blank++;
-      else if (text("path") === "" && text("pn") === "")
+      const figure = figureText(cells[at], markOf(cells[at]));
+      if (figure === undefined) {
+        blank++;
+        if (text("reading") !== "") unknown.push(`${where}: "${text("reading")}"`);
+      } else if (text("path") === "" && text("pn") === "")
         broken.push(
           `${where}: a reading in column ${letterOf(at)} without a path or a part number`,
         );
@@ -131,7 +144,7 @@ export function readingsIn(table: Table, lineOf: (row: number) => number, usual:
         });
     }
   }
-  return { readings, blank, broken };
+  return { readings, blank, unknown, broken };
 }
 
 const partsList =
@@ -140,6 +153,12 @@ const partsList =
 function isPartsList(table: Table): boolean {
   const columns = layoutOf(table, {})?.columns;
   return columns !== undefined && (columns.has("mass") || columns.has("total"));
+}
+
+/** The decimal mark of a cell, where it shows one beyond doubt. */
+function sureMark(cell: Cell | undefined): readonly Decimal[] {
+  const marks = ([".", ","] as const).map(it => decimalOf([cell], it));
+  return marks.every(it => !it.guessed && it.mark === marks[0]!.mark) ? [marks[0]!.mark] : [];
 }
 
 const isBlank = (cell: Cell | undefined) => textOf(cell).trim() === "";
@@ -182,15 +201,18 @@ function figureText(cell: Cell | undefined, decimal: Decimal): string | undefine
     if (figure.unit === "" || unit) return `${numeral(figure.value)} ${unit?.name ?? ""}`.trim();
   }
   const text = textOf(cell).trim();
-  return decimal === "," ? text.replace(/(?<=\d),(?=\d)/g, ".") : text;
+  if (decimal === ",") return text.replace(/(?<=\d),(?=\d)/g, ".");
+  // three digits may be thousands
+  return text.includes(".") ? text : text.replace(/(?<=\d),(?=(\d{1,2}|\d{4,})(?!\d))/g, ".");
 }
 
-/** A spreadsheet turns 2026-11-25 into its own country's manner; what could be two days is left as it is. */
+/** A spreadsheet turns 2026-11-25 into its own country's manner; what could be two days, or is none, is left as it is. */
 function dateIn(text: string): string {
   const [, a, mark, b, year] = text.match(/^(\d{1,2})([./])(\d{1,2})\2(\d{4})$/) ?? [];
   if (a === undefined || b === undefined) return text;
   const iso = (month: string, day: string) =>
     `${year}-${month.padStart(2, "0")}-${day.padStart(2, "0")}`;
-  if (mark === "." || Number(a) > 12 || a === b) return iso(b, a);
-  return Number(b) > 12 ? iso(a, b) : text;
+  const [first, second] = [Number(a), Number(b)];
+  if (second <= 12 && (mark === "." || first > 12 || a === b)) return iso(b, a);
+  return mark === "/" && first <= 12 && second > 12 ? iso(a, b) : text;
 }

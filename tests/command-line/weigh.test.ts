@@ -153,6 +153,21 @@ wing.poise: written
     expect(now.wing).toContain('weighed 6.5 oz on 2026-11-24 by "scale B" at FS 130');
   });
 
+  test("takes a decimal comma in quotes, and says which cells it took for no reading", () => {
+    const { status, stdout, ...now } = from(
+      sheetOf('wing.spar,W-1,,2,9.5,"9,62",lb,,,', "wing.rib,,,6,0.4,n/a,lb,,,"),
+    );
+    expect(status).toBe(0);
+    expect(now.wing).toContain("weighed 9.62 lb on 2026-11-25 at");
+    expect(stdout).toContain('1 row without a reading\ntaken for no reading: line 3: "n/a"\n');
+  });
+
+  test("echoes a date that is none as it was written", () => {
+    const { status, stdout } = from(sheetOf("wing.spar,,,,,9.5,lb,,12.13.2026,"));
+    expect(stdout).toContain("line 2: the date is written as 2026-09-19 is, not 12.13.2026\n");
+    expect(status).toBe(1);
+  });
+
   test("shows in a dry run what it would write", () => {
     const { status, stdout, ...now } = from(sheetOf(good), "--dry-run");
     expect(status).toBe(0);

@@ -10,7 +10,7 @@ const read = (table: Table, likelyDecimal: "," | "." = ".") =>
 const heading = ["Path", "Part number", "Reading", "Unit", "Scale", "Date", "Note"];
 
 test("a filled row is a reading; what it leaves open is as usual, and a blank one is not weighed yet", () => {
-  const { readings, blank, broken } = read([
+  const { readings, blank, unknown, broken } = read([
     ["Weigh sheet of the kite"],
     heading,
     ["wing.spar", "", "4 lb 1 oz", "kg", "", "", ""],
@@ -21,6 +21,7 @@ test("a filled row is a reading; what it leaves open is as usual, and a blank on
   ]);
   expect(broken).toEqual([]);
   expect(blank).toBe(2);
+  expect(unknown).toEqual(['line 7: "?"']);
   expect(readings.map(({ unit, ...it }) => ({ ...it, unit: unit?.name }))).toEqual([
     {
       ...{ where: "line 3", path: "wing.spar", pn: "", figure: "4 lb 1 oz", unit: "kg" },
@@ -46,6 +47,16 @@ test.each<[string, string]>([
     ["b", cell],
   ];
   expect(read(rows, ",").readings.at(-1)?.figure).toBe(figure);
+});
+
+test("a cell that leaves no doubt is read by itself, whatever mark the others have", () => {
+  const rows = (...cells: string[]) => read([["path", "reading"], ...cells.map(it => ["a", it])]);
+  expect(
+    rows("47,2", "9.5", "1.234,5", "2,047.25", "total 1,84 kg").readings.map(it => it.figure),
+  ).toEqual(["47.2", "9.5", "1234.5", "2047.25", "total 1.84 kg"]);
+  expect(rows("47,2", "9.5", "1,234").broken).toEqual([
+    "line 4: 1,234 may be thousands or a fraction, and the sheet writes both marks; --decimal says which is the decimal one",
+  ]);
 });
 
 test("the heading may say the unit, in another order of columns", () => {
@@ -85,6 +96,8 @@ test.each([
   ["1/31/2026", "2026-01-31"],
   ["31/1/2026", "2026-01-31"],
   ["1/2/2026", "1/2/2026"],
+  ["12.13.2026", "12.13.2026"],
+  ["13/13/2026", "13/13/2026"],
 ])("the date %s, as a spreadsheet writes it, is %s", (cell, on) => {
   const { readings } = read([
     ["path", "reading", "date"],
