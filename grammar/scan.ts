@@ -75,6 +75,8 @@ export function scan(text: string): Scanned {
       const single = double ? undefined : singles.get(c);
       if (double) push(double, at, at + 2);
       else if (c === PLUS && text.startsWith("+/-", at)) push(t.PlusMinus, at, at + 3);
+      // 48 kg +- 2 kg is meant as people write it, never as a sum with something negative
+      else if (c === PLUS && text.charCodeAt(at + 1) === MINUS) push(t.PlusMinus, at, at + 2);
       else if (c === PERCENT) {
         const end = endOfMac(text, at + 1);
         push(end > 0 ? t.PercentMac : t.Percent, at, end > 0 ? end : at + 1);
@@ -106,6 +108,7 @@ const PERCENT = 37;
 const PAREN = 40;
 const STAR = 42;
 const PLUS = 43;
+const MINUS = 45;
 const DOT = 46;
 const SLASH = 47;
 
