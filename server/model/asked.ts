@@ -3,7 +3,7 @@ import type { Unit } from "../quantity/units";
 import { clauseOf } from "./clauses";
 import type { Core, Edit } from "./env";
 import type { Setting } from "./evaluate";
-import { coordinate, massOf, share } from "./figures";
+import { coordinates, massOf, share } from "./figures";
 
 /** What may be spent: kg, in the author's unit. */
 export interface Budget {
@@ -74,8 +74,14 @@ export function targetOf(
     return undefined;
   const axis = clause.axis ?? "FS";
   const { length } = core.units;
-  const low = coordinate(clause.low?.value, length, axis, setting);
-  const high = coordinate(clause.high?.value, length, axis, setting);
+  const { low: from, high: to, key } = clause;
+  const stray = key?.value ?? [from, to].find(it => it?.ofMac);
+  if (stray) {
+    const what = key ? "a row by weight stands" : "limits in %MAC stand";
+    setting.report("syntax", stray, `${what} in an envelope: a target is FS, BL or WL a .. b`);
+    return undefined;
+  }
+  const [low, high] = coordinates(from?.value, to?.value, length, axis, setting);
   if (axis !== "BL" || core.side !== "LH") return { axis, low, high, at: clause };
   const over = (x: number | undefined) => (x === undefined ? undefined : -x);
   return { axis, low: over(high), high: over(low), at: clause };

@@ -1,10 +1,11 @@
-import type { Clause, ClauseOf, Item, StatementOf } from "../../grammar/tree";
+import type { Bound, Clause, ClauseOf, Item, StatementOf } from "../../grammar/tree";
+import { PLAIN } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
 import { clausesOf, membersOf } from "./clauses";
 import type { Units } from "./env";
-import type { Setting } from "./evaluate";
+import { evaluate, type Setting } from "./evaluate";
 import { collector, type Fault } from "./fault";
-import { coordinate, massOf, share } from "./figures";
+import { coordinate, coordinates, massOf, reportBare, share } from "./figures";
 import { noSums } from "./part";
 import type { Scope } from "./scope";
 
@@ -108,9 +109,7 @@ function rowOf(
     setting.report("syntax", clause, `${clause.kind} limits are of ${axis}`);
     return undefined;
   }
-  const bound = (it: (typeof clause)["low"]): number | undefined => {
-    if (it === undefined) return undefined;
-    if (!it.ofMac) return coordinate(it.value, units.length, axis, setting);
+  const ofMac = (it: Bound): number | undefined => {
     if (mac === undefined) {
       setting.report(
         "unknown-name",
@@ -130,7 +129,16 @@ function rowOf(
         : coordinate(clause.key.value, units.length, clause.key.axis, setting);
     if (key === undefined) return undefined;
   }
-  const [low, high] = [bound(clause.low), bound(clause.high)];
+  const { low: from, high: to } = clause;
+  // 15 .. 38 %MAC: nobody knows what the 15 is
+  const bare = [from, to].find((it, i) => [to, from][i]?.ofMac && it && isBare(it, setting));
+  if (bare) {
+    reportBare(bare.value, ["%MAC", units.length.name], setting);
+    return undefined;
+  }
+  const written = [from, to].map(it => (it?.ofMac ? undefined : it?.value));
+  const [fore, aft] = coordinates(written[0], written[1], units.length, axis, setting);
+  const [low, high] = [from?.ofMac ? ofMac(from) : fore, to?.ofMac ? ofMac(to) : aft];
   if (low !== undefined && high !== undefined && low > high)
     setting.report(
       "rows-out-of-order",
@@ -140,6 +148,13 @@ function rowOf(
         : "the forward limit lies behind the aft limit",
     );
   return { clause, key, low, high };
+}
+
+/** A number without a unit; 0 is bare too, for 0 %MAC lies elsewhere than the datum. */
+function isBare({ value, ofMac }: Bound, setting: Setting): boolean {
+  if (ofMac) return false;
+  const it = evaluate(value, { ...setting, report: () => {} });
+  return it?.dimension === PLAIN && it.unit === undefined;
 }
 
 function checkRows(rows: readonly Row[], setting: Setting): void {

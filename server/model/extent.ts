@@ -4,7 +4,7 @@ import type { Unit } from "../quantity/units";
 import { clauseOf } from "./clauses";
 import type { Core } from "./env";
 import type { Setting } from "./evaluate";
-import { coordinate } from "./figures";
+import { coordinate, coordinates } from "./figures";
 
 /** How far the aircraft reaches on each axis, in m; an end left open is undefined. */
 export type Extent = Readonly<
@@ -33,8 +33,7 @@ export function extentIn(
   if (clause === undefined) return undefined;
   const extent: Record<string, { low: number | undefined; high: number | undefined }> = {};
   for (const { axis, value, upTo, ...at } of clause.point.coords) {
-    const low = coordinate(value, unit, axis, setting);
-    const high = coordinate(upTo, unit, axis, setting);
+    const [low, high] = coordinates(value, upTo, unit, axis, setting);
     if (low !== undefined && high !== undefined && low > high)
       setting.report("rows-out-of-order", at, "an extent begins with its lower end");
     else extent[axis] = { low, high };

@@ -2,7 +2,7 @@ import type { Expr } from "../../grammar/tree";
 import { type Dimension, LENGTH, MASS, nameOf, PLAIN } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
 import type { Unit } from "../quantity/units";
-import { evaluate, type Setting } from "./evaluate";
+import { evaluate, type Setting, textOf } from "./evaluate";
 
 /** An expression's value where one dimension is wanted; a fault and undefined where it is another. */
 export function figure(
@@ -48,11 +48,58 @@ export function coordinate(
   what: string,
   setting: Setting,
 ): number | undefined {
+  return lengthOf(expr, unit, what, setting)?.value;
+}
+
+/**
+ * Both ends of a range of coordinates, m. A bare end beside one in another unit is an error: in
+ * `FS 2 .. 2.4 m` on a drawing in mm the 2 is read as metres by everybody, and would be millimetres.
+ */
+export function coordinates(
+  low: Expr | undefined,
+  high: Expr | undefined,
+  unit: Unit,
+  what: string,
+  setting: Setting,
+): readonly [number | undefined, number | undefined] {
+  const ends = [lengthOf(low, unit, what, setting), lengthOf(high, unit, what, setting)] as const;
+  const [a, b] = ends;
+  const known = [a, b].map((end, i) => {
+    const other = ends[1 - i]?.unit;
+    if (!end?.bare || end.value === 0 || other === undefined || other.factor === unit.factor)
+      return end?.value;
+    reportBare(i === 0 ? low! : high!, [other.name, unit.name], setting);
+    return undefined;
+  });
+  return [known[0], known[1]];
+}
+
+/** A number that stands without its unit beside one that says its own. */
+export function reportBare(expr: Expr, units: readonly [string, string], setting: Setting): void {
+  const text = textOf(expr);
+  const [one, other] = units.map(it => `${text} ${it}`);
+  setting.report("unit-missing", expr, `say the unit of ${text}: ${one} or ${other}`);
+}
+
+interface Length {
+  readonly value: number;
+  /** It says no unit of its own. */
+  readonly bare: boolean;
+  readonly unit: Unit | undefined;
+}
+
+function lengthOf(
+  expr: Expr | undefined,
+  unit: Unit,
+  what: string,
+  setting: Setting,
+): Length | undefined {
   if (expr === undefined) return undefined;
   const value = evaluate(expr, setting);
   if (value === undefined) return undefined;
-  if (value.dimension === LENGTH) return value.value;
-  if (value.dimension === PLAIN && value.unit === undefined) return value.value * unit.factor;
+  if (value.dimension === LENGTH) return { value: value.value, bare: false, unit: value.unit };
+  if (value.dimension === PLAIN && value.unit === undefined)
+    return { value: value.value * unit.factor, bare: true, unit: undefined };
   setting.report("wrong-dimension", expr, `${what} is a length, not ${nameOf(value.dimension)}`);
   return undefined;
 }

@@ -2,7 +2,7 @@ import type { Point } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
 import type { Core, Edit, Place, Side } from "./env";
 import type { Setting } from "./evaluate";
-import { coordinate } from "./figures";
+import { coordinates } from "./figures";
 
 export const nowhere: Place = { fs: undefined, bl: undefined, wl: undefined };
 
@@ -15,8 +15,7 @@ export function placeOf(point: Point, unit: Unit, setting: Setting): Place {
   for (const { axis, value, upTo, ...at } of point.coords) {
     if (said.has(axis)) setting.report("declared-twice", at, `${axis} stands here twice`);
     said.add(axis);
-    const low = coordinate(value, unit, axis, setting);
-    const high = coordinate(upTo, unit, axis, setting);
+    const [low, high] = coordinates(value, upTo, unit, axis, setting);
     // a seat's range of arms means its middle where no loading says more
     const x = low !== undefined && high !== undefined ? (low + high) / 2 : low;
     if (axis === "FS") fs = x;
@@ -32,7 +31,7 @@ export function endsOf(point: Point, unit: Unit, setting: Setting): readonly Pla
   for (const { axis, value, upTo } of point.coords) {
     if (upTo === undefined) continue;
     const key = axis === "FS" ? "fs" : axis === "BL" ? "bl" : "wl";
-    const both = [value, upTo].map(it => coordinate(it, unit, axis, setting));
+    const both = coordinates(value, upTo, unit, axis, setting);
     ends = ends.flatMap(end => both.map(x => ({ ...end, [key]: x })));
   }
   return ends;
