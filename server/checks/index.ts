@@ -24,6 +24,7 @@ import { loadingUnknown } from "./loading-unknown";
 import { marginLow } from "./margin-low";
 import { massMissing } from "./mass-missing";
 import { negativeMass } from "./negative-mass";
+import { noCgLimits } from "./no-cg-limits";
 import { noRoot } from "./no-root";
 import { oneStation } from "./one-station";
 import { outOfRange } from "./out-of-range";
@@ -68,6 +69,7 @@ export const checks: readonly Check[] = [
     limitExceeded,
     loadingAtRisk,
     loadingUnknown,
+    noCgLimits,
     loadingCanExceed,
   ],
   ...[

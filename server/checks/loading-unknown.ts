@@ -1,4 +1,4 @@
-import { type Flight, flightsOf, insideOf } from "../compute/flights";
+import { type Flight, flightsOf } from "../compute/flights";
 import type { Root } from "../model/root";
 import type { Check } from "./check";
 import { firstLack, isStation, type Lack, lacksMass, lacksPlace } from "./lack";
@@ -28,8 +28,10 @@ loading solo under normal {
     for (const flight of flightsOf(root)) {
       const { loading, verdicts } = flight;
       const states = verdicts.flatMap(it => it.states);
-      const judged = states.map(({ stage, basic }) => insideOf(stage.basic, basic.breaches));
-      if (loading.broken || judged.includes(false) || !judged.includes(null)) continue;
+      const outside = states.some(({ basic }) => basic.breaches.length > 0);
+      // what an envelope lacks is said of the envelope
+      const complete = states.every(({ stage }) => stage.basic.complete);
+      if (loading.broken || outside || complete) continue;
       const lack = lackOf(flight, root);
       yield {
         at: loading.at,

@@ -1,5 +1,5 @@
 import { memo } from "../memo";
-import type { Envelope } from "../model/envelope";
+import { type Envelope, openIn } from "../model/envelope";
 import type { Root } from "../model/root";
 import { carriersOf } from "./carriers";
 import { type Counterexample, counterexampleOf, type Suspect } from "./counterexample";
@@ -13,7 +13,8 @@ import { hulls, suspectsIn } from "./suspects";
 export interface AllLoadings {
   readonly envelope: Envelope;
   /**
-   * Undefined: something has no mass or no arm, nothing can be loaded, or no loading is permitted.
+   * Undefined: something has no mass or no arm, nothing can be loaded, no loading is permitted, or
+   * none is seen outside an envelope without CG limits.
    * `not-excluded`: what is known of the loadings only from outside leaves the envelope, and none that
    * does was found.
    */
@@ -29,7 +30,7 @@ export const allLoadingsOf = memo((root: Root): readonly AllLoadings[] =>
 
 function judged(root: Root, envelope: Envelope): Pick<AllLoadings, "verdict" | "found"> {
   const nothing = { verdict: undefined, found: [] };
-  if (carriersOf(root).list.length === 0 || envelope.faults.length > 0) return nothing;
+  if (carriersOf(root).list.length === 0 || envelope.broken) return nothing;
   const { exact } = capsOf(root, envelope, 0);
   const suspects: Suspect[] = [];
   let vague = false;
@@ -50,7 +51,7 @@ function judged(root: Root, envelope: Envelope): Pick<AllLoadings, "verdict" | "
   }
   found.sort((a, b) => rank(a) - rank(b) || b.worst.breach.by - a.worst.breach.by);
   if (found.length > 0) return { verdict: "can-exceed", found };
-  if (vague) return nothing;
+  if (vague || openIn(envelope) !== undefined) return nothing;
   return { verdict: sure ? "inside" : "not-excluded", found };
 }
 

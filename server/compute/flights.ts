@@ -1,8 +1,8 @@
 import { memo } from "../memo";
-import type { Envelope } from "../model/envelope";
+import { type Envelope, openIn } from "../model/envelope";
 import { type Loading, loadingOf } from "../model/loading";
 import type { Root } from "../model/root";
-import { type Breach, breachesOf } from "./limits";
+import { type Breach, breachesOf, hasRowsAt } from "./limits";
 import { type Excursion, excursionsOf } from "./paths";
 import { shapesOf } from "./shapes";
 import { asDrawn, fuelsOf, type Shape, type Stage, stagesOf } from "./stages";
@@ -70,8 +70,30 @@ function verdictsOf(loading: Loading, shape: Shape, stages: readonly Stage[]): r
   });
 }
 
-/** Null where something unknown could still bring it outside. */
-export function insideOf(balance: Balance, breaches: readonly Breach[]): boolean | null {
+/** Inside what an envelope says. Null where something unknown could still bring it outside, be it a mass or a limit. */
+export function insideOf(
+  balance: Balance,
+  breaches: readonly Breach[],
+  envelope: Envelope,
+): boolean | null {
   if (breaches.length > 0) return false;
-  return balance.complete ? true : null;
+  return balance.complete && saysSomething(envelope) ? true : null;
+}
+
+const saysSomething = ({ broken, ...it }: Envelope) =>
+  !broken &&
+  (it.rows.length + it.lateral.length + it.lateralByStation.length > 0 ||
+    (it.ramp ?? it.takeoff ?? it.landing ?? it.zero_fuel) !== undefined);
+
+/** The same of its CG alone: null too where the envelope has no limits of it. The ramp is checked for weight only. */
+export function cgInsideOf(
+  { kind }: Stage,
+  balance: Balance,
+  breaches: readonly Breach[],
+  envelope: Envelope,
+): boolean | null {
+  if (breaches.some(it => it.code.startsWith("cg-"))) return false;
+  // beyond the lightest and the heaviest row no CG is spoken of
+  const spoken = kind !== "ramp" && hasRowsAt(balance.mass, kind, envelope);
+  return spoken && balance.complete && openIn(envelope) === undefined ? true : null;
 }

@@ -9,6 +9,7 @@ import { emptyOf } from "../compute/stages";
 import { asWeighed, weighedInstead, weighingsOf } from "../compute/weighing";
 import { type Balance, basicBalance, oneSide, predictedBalance } from "../compute/weight";
 import type { Assembly } from "../model/assembly";
+import { openIn } from "../model/envelope";
 import { nameOfOption } from "../model/options";
 import { type Root, rootChoosing } from "../model/root";
 import { same } from "../quantity/compare";
@@ -104,19 +105,25 @@ export function loadingLens(
   if (is === "outside") return told(`${is}: ${worstText(root, flight, "basic")}`, ...others);
   if (is === "inside") return told(is, ...distances(root, flight), ...others);
   if (is === "not judged")
-    return told(`${is}: something has no mass or no FS`, ...distances(root, flight), ...others);
+    return told(`${is}: ${whyNot(flight)}`, ...distances(root, flight), ...others);
   const predicted = `${is}: ${worstText(root, flight, "predicted")}`;
   return told("inside", ...distances(root, flight), predicted, ...others);
 }
 
 function verdictOf(flight: Flight) {
   if (outside(flight, "basic").length > 0) return "outside";
-  const known = flight.verdicts.every(({ states }) =>
-    states.every(({ stage, basic }) => insideOf(stage.basic, basic.breaches) === true),
+  const known = flight.verdicts.every(({ states, envelope }) =>
+    states.every(
+      ({ stage, basic }) =>
+        openIn(envelope) === undefined && insideOf(stage.basic, basic.breaches, envelope) === true,
+    ),
   );
   if (!known) return "not judged";
   return outside(flight, "predicted").length > 0 ? "outside once growth is in" : "inside";
 }
+
+const whyNot = ({ loading }: Flight) =>
+  loading.envelopes.map(openIn).find(it => it !== undefined) ?? "something has no mass or no FS";
 
 function worstText(root: Root, flight: Flight, which: "basic" | "predicted"): string {
   const places = outside(flight, which);
@@ -155,15 +162,18 @@ export function envelopeLens(root: Root, item: Item): LensText | undefined {
   if (all === undefined) return undefined;
   const { envelope, verdict, found } = all;
   const flights = flightsOf(root).filter(it => it.loading.envelopes.includes(envelope));
-  const inside = flights.filter(({ verdicts }) =>
-    verdicts
-      .filter(it => it.envelope === envelope)
-      .every(({ states }) =>
-        states.every(
-          ({ stage, basic }) =>
-            insideOf(stage.basic, basic.breaches) === true && basic.excursions.length === 0,
+  const inside = flights.filter(
+    ({ verdicts }) =>
+      openIn(envelope) === undefined &&
+      verdicts
+        .filter(it => it.envelope === envelope)
+        .every(({ states }) =>
+          states.every(
+            ({ stage, basic }) =>
+              insideOf(stage.basic, basic.breaches, envelope) === true &&
+              basic.excursions.length === 0,
+          ),
         ),
-      ),
   );
   const [worst] = found;
   const text = [

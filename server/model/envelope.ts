@@ -45,7 +45,15 @@ export interface Envelope {
   readonly lateralByStation: readonly Row[];
   /** Of what some places hold together, under this envelope alone. */
   readonly limits: readonly StatementOf<"limit">[];
+  /** Something in it could not be understood: it forbids what it can, and vouches for nothing. */
+  readonly broken: boolean;
   readonly faults: readonly Fault[];
+}
+
+/** Why a state that breaks none of its limits is not known to be inside; undefined: it is. */
+export function openIn({ name, rows, broken }: Envelope): string | undefined {
+  if (broken) return `something in ${name || "the envelope"} is not understood`;
+  return rows.length === 0 ? `${name || "the envelope"} has no CG limits` : undefined;
 }
 
 export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope: Scope): Envelope {
@@ -56,6 +64,9 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
   const rows: Row[] = [];
   const lateral: Row[] = [];
   const lateralByStation: Row[] = [];
+  /** Lists of which a row could not be read: between the others nobody knows what holds. */
+  const unknown = new Set<Row[]>();
+  let broken = false;
   for (const clause of clausesOf(item))
     switch (clause.kind) {
       case "ramp":
@@ -63,6 +74,7 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
       case "landing":
       case "zero_fuel": {
         const mass = massOf(clause.value, `a ${clause.kind.replace("_", "-")} weight`, setting);
+        if (mass === undefined) broken = true;
         if (limits[clause.kind])
           report("declared-twice", clause, `${clause.kind} is given twice`, [
             { at: limits[clause.kind]!.clause, message: "the other one" },
@@ -74,9 +86,10 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
       case "cg":
       case "lateral": {
         const row = rowOf(clause, units, mac, setting);
-        if (row === undefined) break;
         const byStation = clause.kind === "lateral" && clause.key?.axis === "FS";
-        (clause.kind === "cg" ? rows : byStation ? lateralByStation : lateral).push(row);
+        const list = clause.kind === "cg" ? rows : byStation ? lateralByStation : lateral;
+        if (row) list.push(row);
+        else unknown.add(list);
         break;
       }
       case "note":
@@ -84,7 +97,9 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
       default:
         report("syntax", clause, `${clause.kind} does not belong in an envelope`);
     }
-  for (const list of [rows, lateral, lateralByStation]) checkRows(list, setting);
+  for (const list of [rows, lateral, lateralByStation])
+    if (unknown.has(list)) list.length = 0;
+    else checkRows(list, setting);
   const none = undefined;
   return {
     item,
@@ -94,10 +109,12 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
     lateral,
     lateralByStation,
     limits: membersOf(item.items).flatMap(({ head: it }) => (it.kind === "limit" ? it : [])),
+    broken: broken || unknown.size > 0 || found().length > 0,
     faults: found(),
   };
 }
 
+/** Undefined where a figure of it could not be read, or is not there: a fault says so. */
 function rowOf(
   clause: ClauseOf<"cg">,
   units: Units,
@@ -139,6 +156,8 @@ function rowOf(
   const written = [from, to].map(it => (it?.ofMac ? undefined : it?.value));
   const [fore, aft] = coordinates(written[0], written[1], units.length, axis, setting);
   const [low, high] = [from?.ofMac ? ofMac(from) : fore, to?.ofMac ? ofMac(to) : aft];
+  const lost = (bound: Bound | undefined, x: number | undefined) => bound && x === undefined;
+  if (lost(from, low) || lost(to, high) || (from ?? to) === undefined) return undefined;
   if (low !== undefined && high !== undefined && low > high)
     setting.report(
       "rows-out-of-order",

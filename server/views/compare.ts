@@ -1,6 +1,6 @@
 import type { StatementOf } from "../../grammar/tree";
 import { allLoadingsOf } from "../compute/all-loadings";
-import { flightsOf, insideOf } from "../compute/flights";
+import { flightsOf } from "../compute/flights";
 import { emptyOf } from "../compute/stages";
 import { asWeighed, weighedInstead } from "../compute/weighing";
 import { basicBalance, predictedBalance, weightOf } from "../compute/weight";
@@ -71,9 +71,7 @@ function comparedOf(base: Root, chosen: Compared["chosen"], today: string): Comp
   const flights = flightsOf(root);
   const findings = rootFindings(root, today).filter(it => it.waived === undefined);
   const leaves = flights.filter(({ verdicts }) =>
-    verdicts.some(it =>
-      it.states.some(({ stage, basic: { breaches } }) => insideOf(stage.basic, breaches) === false),
-    ),
+    verdicts.some(it => it.states.some(({ basic: { breaches } }) => breaches.length > 0)),
   );
   return {
     chosen,

@@ -1,12 +1,12 @@
 import { requirementsOf } from "../checks/requirement";
 import { allLoadingsOf } from "../compute/all-loadings";
-import { flightsOf, insideOf, type Verdict } from "../compute/flights";
+import { cgInsideOf, flightsOf, insideOf, type Verdict } from "../compute/flights";
 import { type MassMoments, momentsOf, oneSideMoments, predictedMoments } from "../compute/inertia";
 import { principalOf } from "../compute/principal";
 import { type Configuration, configurationsOf } from "../compute/shapes";
 import { sharesOf } from "../compute/shares";
 import { chanceOver, type Deviation, deviationOf } from "../compute/spread";
-import { emptyOf } from "../compute/stages";
+import { emptyOf, type Stage } from "../compute/stages";
 import {
   type Balance,
   balanceOf,
@@ -50,11 +50,8 @@ export function reportOf({ name, file, root }: JudgedRoot): Record<string, unkno
           const state = verdict?.states[i];
           return {
             stage: stage.stage,
-            ...stateOf(stage.basic, state && insideOf(stage.basic, state.basic.breaches)),
-            predicted: stateOf(
-              stage.predicted,
-              state && insideOf(stage.predicted, state.predicted.breaches),
-            ),
+            ...stateOf(stage, "basic", state && { ...state, verdict }),
+            predicted: stateOf(stage, "predicted", state && { ...state, verdict }),
           };
         }),
         leaves: verdict ? [...leavesOf(verdict, "basic"), ...leavesOf(verdict, "predicted")] : [],
@@ -121,8 +118,18 @@ function configurationIn(root: Root, configuration: Configuration): object {
   };
 }
 
-function stateOf({ mass, fs, bl, wl }: Balance, inside: boolean | null | undefined) {
-  return { mass_kg: mass, cg_m: [fs, bl, wl], inside: inside ?? null };
+function stateOf(
+  stage: Stage,
+  which: "basic" | "predicted",
+  state: (Verdict["states"][number] & { readonly verdict: Verdict }) | undefined,
+) {
+  const { mass, fs, bl, wl } = stage[which];
+  const judged = (inside: typeof insideOf) =>
+    state ? inside(stage[which], state[which].breaches, state.verdict.envelope) : null;
+  return {
+    ...{ mass_kg: mass, cg_m: [fs, bl, wl], inside: judged(insideOf) },
+    cg_inside: judged((...of) => cgInsideOf(stage, ...of)),
+  };
 }
 
 /** Where a burn or release leaves the envelope: kg used of both sides together by then, and at worst. */

@@ -153,7 +153,7 @@ test("lateral limits, by weight and by station", () => {
   const text = (rows: string) => `aircraft kite { units kg, m, L }
 part airframe weighed 800 kg at FS 1
 seat pilot at FS 1, BL -1 range 0 kg .. 100 kg
-envelope normal { ${rows} }
+envelope normal { cg FS 0 .. 2; ${rows} }
 `;
   const told =
     "loading-can-exceed: a permitted loading has its CG at BL -0.111 m (900 kg), 0.011 m outside the left limit of -0.1 m";
@@ -186,7 +186,7 @@ waive loading-can-exceed of normal "for now"
 });
 
 test("the foremost and the rearmost CG of all loadings", () => {
-  check(`${kite}envelope normal { takeoff 900 kg }
+  check(`${kite}envelope normal { takeoff 900 kg; cg FS 0 .. 3 }
 require forward(normal) >= 1 m "nose up"
 require aft(normal) <= 1.2 m "tail up"
 //      ^^^^^^^^^^^^^^^^^^^^ error[requirement-failed]: 1.22 m is not <= 1.2 m: tail up

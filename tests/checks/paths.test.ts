@@ -85,7 +85,7 @@ test("two sides are drawn alike until one is empty", () => {
 part airframe weighed 1000 kg at FS 1, BL 0
 fluid mogas 1 kg/L
 tank wing mirrored holds 60 L of mogas at FS 1, BL 2
-envelope normal { lateral BL -0.075 .. 0.075 }
+envelope normal { cg FS 0 .. 2; lateral BL -0.075 .. 0.075 }
 loading uneven under normal {
 //      ^^^^^^ error[cg-lateral]: uneven after 40 L of the 80 L total burn of wing (1,040 kg) has its CG at BL 0.0769 m, 0.0019 m outside the right limit of 0.075 m (normal)
   wing.RH 60 L

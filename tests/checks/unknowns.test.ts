@@ -75,8 +75,8 @@ test("a weight limit is given once", () => {
   check(
     `aircraft kite { units lb, in }
 part hull weighed 100 lb at FS 50
-envelope normal { takeoff 50 lb; takeoff 2000 lb }
-//                               ^^^^^^^^^^^^^^^ error[declared-twice]: takeoff is given twice
+envelope normal { cg FS 0 .. 99; takeoff 50 lb; takeoff 2000 lb }
+//                                              ^^^^^^^^^^^^^^^ error[declared-twice]: takeoff is given twice
 `,
   );
 });
