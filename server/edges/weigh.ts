@@ -62,10 +62,11 @@ export async function weigh(
 const usage =
   "weigh takes a part and what the scale shows, or a filled sheet: poise weigh wing.spar 21.9 lb, poise weigh --from readings.csv";
 
-/** A file may stand first: the aircraft it belongs to is meant. */
+/** A file may stand first, or a folder, which no path of a part looks like: the aircraft there is meant. */
 function fileIn(rest: readonly string[]): readonly [string | undefined, readonly string[]] {
   const [first] = rest;
-  return first?.endsWith(".poise") ? [first, rest.slice(1)] : [undefined, rest];
+  const isFile = first !== undefined && (/[/\\]|\.poise$/.test(first) || first === ".");
+  return isFile ? [first, rest.slice(1)] : [undefined, rest];
 }
 
 interface Given {
