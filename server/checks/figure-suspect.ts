@@ -32,7 +32,10 @@ part bracket {
       for (const it of member.outside) yield { ...told(it, member.name), subject: member.path };
   },
 
-  *root({ rolledUp }) {
+  *root(root) {
+    const { rolledUp } = root;
+    for (const { outside } of weighingsOf(rolledUp ?? root))
+      for (const { name, outside: it } of outside) yield told(it, name);
     for (const weighing of rolledUp ? weighingsOf(rolledUp) : [])
       for (const { at, quantity, times, what, beside, all } of readingSlips(weighing)) {
         const now = show(quantity.value, quantity.unit ?? rolledUp!.units.mass);

@@ -1,8 +1,9 @@
-import type { Amount, Expr, Item, Path, Span, StatementOf } from "../../grammar/tree";
+import type { Amount, Axis, Expr, Item, Path, Point, Span, StatementOf } from "../../grammar/tree";
 import type { Member } from "../model/assembly";
 import { isSide } from "../model/edits";
 import type { Place } from "../model/env";
 import { evaluate, type Setting } from "../model/evaluate";
+import { type Outside, outsideOf } from "../model/extent";
 import { collector, type Fault } from "../model/fault";
 import { isPlainDate, massOf } from "../model/figures";
 import { amountIn, checkRange, type Spot, spotAt } from "../model/loading";
@@ -53,6 +54,8 @@ export interface Weighing {
   readonly unexplainedFs: number | undefined;
   /** Root of the sum of both spreads squared. */
   readonly off: number;
+  /** Places of scales and of what was aboard that lie outside the aircraft. */
+  readonly outside: readonly { readonly name: string; readonly outside: Outside }[];
   /** Tanks, or one side of them, that no line names. */
   readonly assumed: readonly string[];
   /** All scales stand there, m. */
@@ -89,6 +92,12 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
   const scales = new Set<string>();
   const errors: { mass: number; place: Place }[] = [];
   const terms: Term[] = [];
+  const outside: { name: string; outside: Outside }[] = [];
+  const held = (name: string, { coords, ...point }: Point, axes: readonly Axis[]) => {
+    const within = { ...point, coords: coords.filter(it => axes.includes(it.axis)) };
+    const found = outsideOf([within], false, root.aircraft.core, setting);
+    outside.push(...found.map(it => ({ name, outside: it })));
+  };
   let broken = false;
   if (head.on && !isPlainDate(head.on.text))
     report("syntax", head.on, `${head.on.text} is no day of the calendar`);
@@ -97,6 +106,8 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
       const net = netOf(line, setting);
       const place = line.at && placeOf(line.at, root.units.length, setting);
       const { name } = line;
+      // scales stand on the floor, which is no part of the aircraft
+      if (line.at) held(`the scale ${name?.text ?? ""}`.trim(), line.at, ["FS", "BL"]);
       if (name && scales.has(name.text)) {
         report("declared-twice", name, `the scale ${name.text} stands here twice`);
         broken = true;
@@ -122,6 +133,7 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
       errors.push({ mass: net.spread, place });
     } else if (line.kind === "aboard") {
       const out = aboard(line, root, setting, named);
+      if (line.at) held(line.path?.text ?? "what is aboard", line.at, ["FS", "BL", "WL"]);
       if (out === undefined) broken = true;
       else {
         const own = none();
@@ -167,6 +179,7 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
     unexplained,
     unexplainedFs: says ? rounded(difference.fs) / unexplained : undefined,
     off,
+    outside,
     assumed: root.aircraft.stations.flatMap(it => assumedOf(it, named)),
     // the same place in another unit is the same to within rounding
     oneStation: stations.every(it => same(it, first ?? it)) ? first : undefined,

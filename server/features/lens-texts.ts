@@ -2,9 +2,11 @@ import type { Item, StatementOf } from "../../grammar/tree";
 import { outside, worstOf } from "../checks/envelope-breach";
 import { over, when } from "../checks/show";
 import { allLoadingsOf } from "../compute/all-loadings";
+import { TAPE, unexplainedCentres } from "../compute/centre-apart";
 import type { Counterexample } from "../compute/counterexample";
 import { type Flight, flightsOf, insideOf } from "../compute/flights";
 import { type Distance, lateralDistances, stationDistances, weightRooms } from "../compute/nearest";
+import type { Weighing } from "../compute/scales";
 import { emptyOf } from "../compute/stages";
 import { asWeighed, weighedInstead, weighingsOf } from "../compute/weighing";
 import { type Balance, basicBalance, oneSide, predictedBalance } from "../compute/weight";
@@ -230,6 +232,19 @@ function signed(kg: number, unit: Unit): string {
   return `${kg > 0 ? "+" : "-"}${show(Math.abs(kg), unit)}`;
 }
 
+/** How far the CG lies from the one of the parts, where that is more than a station is measured to. */
+function shiftText(weighing: Weighing, unit: Unit): string {
+  const { balance, rolledUp, oneStation } = weighing;
+  const lateral = unexplainedCentres(weighing).find(it => it.axis === "bl");
+  const isKnown = rolledUp.complete && oneStation === undefined;
+  const aft = isKnown && balance.fs !== null && rolledUp.fs !== null ? balance.fs - rolledUp.fs : 0;
+  const by = (m: number) => show(Math.abs(m), unit);
+  return [
+    Math.abs(aft) > 2 * TAPE ? ` · CG ${by(aft)} ${aft > 0 ? "aft" : "forward"} of theirs` : "",
+    lateral ? ` · CG ${by(lateral.by)} to the ${lateral.by > 0 ? "right" : "left"} of theirs` : "",
+  ].join("");
+}
+
 /** What the scales say of an airframe, and what its parts do not explain of that. */
 export function weighingLens(root: Root, item: Item): LensText | undefined {
   const { head } = item;
@@ -244,9 +259,17 @@ export function weighingLens(root: Root, item: Item): LensText | undefined {
   const least = rolledUp.massKnown ? "" : "at least ";
   const where = unexplainedFs === undefined ? "" : ` near FS ${show(unexplainedFs, length)}`;
   const sure = off > 0 ? `; scales and parts may be ${show(off, mass)} off` : "";
+  const shift = shiftText(weighing, length);
   const difference = same(balance.mass, rolledUp.mass)
-    ? "its parts explain it"
+    ? shift
+      ? "its parts explain its weight"
+      : "its parts explain it"
     : `${by} ${unexplained > 0 ? "unexplained" : "less than its parts"}${where}${sure}`;
-  const text = [`weighed ${is}`, cgText(root, balance, "CG"), `parts ${least}${limit}`, difference];
+  const text = [
+    `weighed ${is}`,
+    cgText(root, balance, "CG"),
+    `parts ${least}${limit}`,
+    `${difference}${shift}`,
+  ];
   return { text: text.join(" · "), why };
 }

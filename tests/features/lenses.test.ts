@@ -144,6 +144,22 @@ weighing first of sn1 on 2026-11-12 {
   ]);
 });
 
+test.each([
+  ["30", "100", "its parts explain it"],
+  ["80", "106.3", "its parts explain its weight · CG 6.25 in aft of theirs"],
+])("a weighing whose nose scale stands at FS %s", (nose, cg, said) => {
+  const all = lensed({
+    "kite.poise": "aircraft kite { units lb, in }\npart hull calculated 800 lb at FS 100",
+    "sn1.poise": `$0include "kite.poise"
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS ${nose} reads 100 lb
+  scale main at FS 110 reads 700 lb
+}`,
+  });
+  expect(all[1]).toBe(`weighing first: weighed 800 lb · CG FS ${cg} in · parts 800 lb · ${said}`);
+});
+
 test("a lens leads to how it comes about in the aircraft that its file is read as", () => {
   const { project, path } = opened(`$0aircraft kite { units lb, in; budget 9 lb }
 assembly wing budget 9 lb { part spar weighed 3 lb at FS 1 }

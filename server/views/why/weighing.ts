@@ -1,4 +1,5 @@
 import type { StatementOf } from "../../../grammar/tree";
+import { unexplainedCentres } from "../../compute/centre-apart";
 import type { Term, Weighing } from "../../compute/scales";
 import { asDrawn, emptyTotals } from "../../compute/stages";
 import { changeOf, lastWeighing } from "../../compute/weighing";
@@ -80,7 +81,8 @@ function termRow(root: Root, { name, kind, at, totals }: Term): Row {
   return rowOf(root, word, totals, at, { details: [line(`    ${mean}${less}${scale}`)] });
 }
 
-function sureSteps(root: Root, { spread, off, unexplained, unexplainedFs }: Weighing) {
+function sureSteps(root: Root, weighing: Weighing) {
+  const { spread, off, unexplained, unexplainedFs } = weighing;
   const steps: Step[] = [
     [
       "scales",
@@ -92,6 +94,11 @@ function sureSteps(root: Root, { spread, off, unexplained, unexplainedFs }: Weig
     steps.push([
       "unexplained",
       `${massText(root, unexplained)} would sit at FS ${lengthText(root, unexplainedFs)}`,
+    ]);
+  for (const { axis, by, off: together } of unexplainedCentres(weighing))
+    steps.push([
+      "unexplained",
+      `CG ${lengthText(root, by)} from its parts' along ${axis === "fs" ? "FS" : "BL"}, ± ${lengthText(root, together)} together`,
     ]);
   return steps;
 }
