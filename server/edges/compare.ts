@@ -1,4 +1,4 @@
-import { comparedCells, compare as comparisonOf } from "../views/compare";
+import { comparedCells, compare as comparisonOf, hiddenIn } from "../views/compare";
 import { airframeNamed, rootsAt } from "./airframe-named";
 import { drawn } from "./formats/row";
 import { tableOf } from "./formats/table";
@@ -14,12 +14,14 @@ export function compare(args: readonly string[], print: (text: string) => void):
   const { root } = judged;
   if (root.statements.choices.length === 0)
     throw new WrongUse(`${root.name} has no choice: write choice … { option … } to compare`);
-  const { rows, more } = comparisonOf(root, today, most);
+  const found = comparisonOf(root, today, most);
+  const { rows, more } = found;
+  const hidden = hiddenIn(found);
   print(
     `${drawn(root.airframe?.title ?? root.airframe?.name ?? root.title ?? root.name)}, with other options chosen`,
   );
   for (const row of tableOf(comparedCells(root, rows))) print(row);
-  if (more > 0) print(`${more} more combinations: --most ${rows.length + more} shows them all`);
+  if (hidden) print(`${hidden}: --most ${rows.length + more} shows them all`);
   print("A calculated weight and balance does not replace a weighing or the approved documents.");
   return 0;
 }

@@ -29,11 +29,12 @@ export interface Compared {
 }
 
 /**
- * As it is first; then each other option alone, in the order written; then, if there are several choices,
- * combinations of two and more of them, fewest first.
+ * As it is first; then every other option and combination of options, those with errors before others, then
+ * those with most loadings outside, then those with the least left of the budget.
  * @param most how many rows at most
+ * @param judged how many combinations are looked at before they are put in order, fewest options first
  */
-export function compare(root: Root, today: string, most: number): Comparison {
+export function compare(root: Root, today: string, most: number, judged = JUDGED): Comparison {
   const base = root.rolledUp ?? root;
   const others = root.statements.choices.map(({ head, items }, i) => {
     const name = (head as StatementOf<"choice">).name?.text ?? "";
@@ -42,23 +43,68 @@ export function compare(root: Root, today: string, most: number): Comparison {
       ? []
       : options.filter(it => it !== base.chosen.get(name)).map(it => [name, it] as const);
   });
-  const rows: (readonly (readonly [string, string])[])[] = [[]];
-  for (const choice of others)
-    for (const row of [...rows]) for (const it of choice) rows.push([...row, it]);
-  const sorted = rows
-    .map((row, i) => ({ row, i }))
-    .sort((a, b) => a.row.length - b.row.length || a.i - b.i);
+  const all = others.reduce((product, it) => product * (it.length + 1), 1);
+  const rows = fewestFirst(others, Math.max(judged, most)).map(it => comparedOf(base, it, today));
+  const [asItIs, ...found] = rows;
+  const ranked = [asItIs!, ...found.sort(byRelevance)];
+  const hidden = ranked.slice(most);
   return {
-    rows: sorted.slice(0, most).map(({ row }) => comparedOf(base, row, today)),
-    more: Math.max(0, rows.length - most),
+    rows: ranked.slice(0, most),
+    more: all - Math.min(most, rows.length),
+    withErrors: hidden.filter(it => it.errors > 0).length,
+    notJudged: all - rows.length,
   };
 }
+
+const JUDGED = 512;
 
 export interface Comparison {
   readonly rows: readonly Compared[];
   /** Combinations that are not shown. */
   readonly more: number;
+  /** Those of them that have errors. */
+  readonly withErrors: number;
+  /** Those of them that nobody has looked at, because there are too many. */
+  readonly notJudged: number;
 }
+
+/** What is not shown, in words; undefined: nothing. */
+export function hiddenIn({ more, withErrors, notJudged }: Comparison): string | undefined {
+  if (more === 0) return undefined;
+  const count = (n: number) => n.toLocaleString("en-US");
+  const known = more - notJudged;
+  const judged =
+    known > 0
+      ? [
+          `${withErrors === 0 ? "none" : count(withErrors)} of ${known === more ? "them" : count(known)} with errors`,
+        ]
+      : [];
+  const open = notJudged > 0 ? [`${count(notJudged)} of them not judged`] : [];
+  return `${count(more)} more ${more === 1 ? "combination" : "combinations"}, ${[...judged, ...open].join(", ")}`;
+}
+
+type Chosen = Compared["chosen"];
+
+/** Combinations of options, one of a choice at most: none, then each alone, in the order written. */
+function fewestFirst(choices: readonly Chosen[], most: number): readonly Chosen[] {
+  const rows: Chosen[] = [];
+  const add = (from: number, wanted: number, chosen: Chosen) => {
+    if (rows.length >= most) return;
+    if (wanted === 0) rows.push(chosen);
+    else
+      for (let i = from; i <= choices.length - wanted; i++)
+        for (const it of choices[i]!) add(i + 1, wanted - 1, [...chosen, it]);
+  };
+  for (let wanted = 0; wanted <= choices.length; wanted++) add(0, wanted, []);
+  return rows;
+}
+
+/** Sorting keeps the order of what is alike. */
+const byRelevance = (a: Compared, b: Compared) =>
+  b.errors - a.errors ||
+  b.outside - a.outside ||
+  (a.left ?? 0) - (b.left ?? 0) ||
+  b.warnings - a.warnings;
 
 function comparedOf(base: Root, chosen: Compared["chosen"], today: string): Compared {
   const root =

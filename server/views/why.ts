@@ -10,7 +10,7 @@ import type { Envelope } from "../model/envelope";
 import { type Root, rootsOf } from "../model/root";
 import type { Scope } from "../model/scope";
 import { show } from "../quantity/show";
-import { compare, comparedCells } from "./compare";
+import { compare, comparedCells, hiddenIn } from "./compare";
 import { emptyLines } from "./why/aboard";
 import { assemblyLines } from "./why/assembly";
 import { configurationLines } from "./why/configuration";
@@ -66,8 +66,9 @@ function choiceAt(root: Root, path: string): readonly WhyLine[] | undefined {
   );
   if (item === undefined) return undefined;
   const today = new Date().toISOString().slice(0, 10);
-  const { rows, more } = compare(root, today, MOST_COMPARED);
-  const cells = comparedCells(root, rows);
+  const found = compare(root, today, MOST_COMPARED, MOST_JUDGED);
+  const cells = comparedCells(root, found.rows);
+  const hidden = hiddenIn(found);
   return [
     line(`${path}, a choice: ${root.chosen.get(path) ?? "nothing"} counts`, item.head),
     line(""),
@@ -77,10 +78,12 @@ function choiceAt(root: Root, path: string): readonly WhyLine[] | undefined {
       short,
       ...cells.slice(1).map(([chosen = "", ...it]) => [chosen, ...it.slice(4)]),
     ]).map(it => line(it)),
-    ...(more > 0 ? [line(`  ${more} more combinations`)] : []),
+    ...(hidden ? [line(`  ${hidden}`)] : []),
   ];
 }
 const MOST_COMPARED = 32;
+/** It is worked out again with every edit. */
+const MOST_JUDGED = 128;
 /** A page is a hundred columns wide. */
 const short = ["chosen", "left of budget", "outside", "all permitted", "err/warn"];
 
