@@ -4,6 +4,7 @@ import { type Root, rootsOf } from "../model/root";
 import { type Project, sourceOf } from "../project";
 import { thought, toldOff, toldWithin } from "../shop/off";
 import { unweighed, unweighedWholes } from "../shop/sheet";
+import { toldOver, toldWritten } from "../shop/told";
 import { weighIn } from "../shop/weigh-in";
 import { isWhole, type Weighable, weighablesOf, wholesOf } from "../shop/weighable";
 import { localDate } from "./options";
@@ -94,7 +95,8 @@ export function readingAnswer(project: Project, question: ReadingQuestion): Read
   const weighed = (sure: boolean) => weighIn(root, [reading], sure);
   const [misfit] = weighed(false).misfits;
   if (misfit && !misfit.slip) return { said: misfit.why, severity: "error", edit: null };
-  const { fitting, edits } = weighed(true);
+  const { fitting, written, edits } = weighed(true);
+  if (written[0]) return { said: toldWritten(written[0]), severity: "information", edit: null };
   const file = edits[0]?.at.line.file;
   const source = file === undefined ? undefined : sourceOf(project, file);
   if (source === undefined || source.faulty.length + source.braceFaults.length > 0) {
@@ -103,7 +105,9 @@ export function readingAnswer(project: Project, question: ReadingQuestion): Read
   }
   const [only] = fitting;
   const told = () =>
-    toldOff(only!.weighable, only!.off) + toldWithin(only!.weighable, root, reading.on);
+    toldOff(only!.weighable, only!.off) +
+    toldOver(only!.over, root.units.mass, reading.on) +
+    toldWithin(only!.weighable, root, reading.on);
   const said = misfit?.why ?? `${only!.figure.shown}: ${told()}`;
   return { said, severity: misfit ? "warning" : "information", edit: editOf(project, edits) };
 }

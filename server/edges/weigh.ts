@@ -1,5 +1,5 @@
 import { readingsIn, worthOf } from "../shop/readings";
-import { table, toldSum } from "../shop/told";
+import { table, toldSum, toldWritten } from "../shop/told";
 import { type Misfit, type Reading, weighIn } from "../shop/weigh-in";
 import { plainPath } from "./disk";
 import { drawn } from "./formats/row";
@@ -31,13 +31,14 @@ export async function weigh(
   const shop = inShop(file, said.get("--airframe"));
   const { readings, blank, unknown } =
     list === undefined ? typed(words, call) : await filled(list, call);
-  const found = weighIn(shop.root, readings, flags.has("--sure"));
-  const { fitting, misfits } = found;
+  const found = weighIn(shop.root, readings, flags.has("--sure"), localDate(new Date()));
+  const { fitting, misfits, written } = found;
   const tell = (text: string) => print(drawn(text));
 
   const [only] = misfits;
   if (list === undefined && only) throw new WrongUse(whyNot(only));
   for (const line of table(fitting, shop.root)) tell(line);
+  for (const it of written) tell(toldWritten(it));
   for (const it of misfits) tell(`does not fit: ${it.reading.where}: ${whyNot(it)}`);
   if (fitting.length > 1) tell(toldSum(fitting, shop.root.units.mass));
   if (blank > 0) tell(`${many(blank, "row")} without a reading`);

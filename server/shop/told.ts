@@ -1,18 +1,20 @@
+import type { MassRecord } from "../model/records";
 import type { Root } from "../model/root";
 import { show, showNumber } from "../quantity/show";
 import type { Unit } from "../quantity/units";
 import { thought, toldOff, toldWithin } from "./off";
-import type { Fitting } from "./weigh-in";
+import type { Fitting, Written } from "./weigh-in";
 import { isWhole } from "./weighable";
 
 /** Readings beside what was thought of their parts, a line each, in columns. */
 export function table(fitting: readonly Fitting[], root: Root): readonly string[] {
-  const rows = fitting.map(({ weighable, figure, off, isOlder, reading }) => [
+  const rows = fitting.map(({ weighable, figure, off, isOlder, over, reading }) => [
     weighable.path,
     thought(weighable.before, weighable.before?.unit ?? figure.unit),
     `${figure.total ? "total " : ""}${figure.shown}`,
     toldOff(weighable, off) +
       (isOlder ? `; the weighing of ${weighable.before!.on} is newer` : "") +
+      toldOver(over, root.units.mass, reading.on) +
       toldWithin(weighable, root, reading.on),
   ]);
   const widths = [0, 1, 2].map(i => Math.min(WIDEST, Math.max(...rows.map(it => it[i]!.length))));
@@ -20,6 +22,18 @@ export function table(fitting: readonly Fitting[], root: Root): readonly string[
     row.map((cell, i) => (i === 3 ? cell : cell.padEnd(widths[i]!))).join("  "),
   );
 }
+
+/** Of two weighings of a day the last written governs. */
+export function toldOver(over: MassRecord | undefined, unit: Unit, on: string): string {
+  if (over?.mass === undefined) return "";
+  const { by } = over.clause;
+  const other = `${show(over.mass, over.unit ?? unit)}${by ? ` by ${by.text}` : ""}`;
+  return `; weighed on ${on} already, ${other}: this one governs, being the last written`;
+}
+
+/** Of readings that say what is written. */
+export const toldWritten = ({ reading, weighable, figure }: Written) =>
+  `${weighable.path}: ${figure.total ? "total " : ""}${figure.shown} on ${reading.on}${reading.by === "" ? "" : ` by ${reading.by}`} is already written`;
 
 const WIDEST = 48;
 

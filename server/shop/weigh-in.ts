@@ -2,11 +2,13 @@ import { memberAt } from "../compute/member-at";
 import type { Edit } from "../features/amend";
 import { plainTitle, quoted } from "../lists/words";
 import { isPlainDate } from "../model/figures";
+import type { MassRecord } from "../model/records";
 import { type Root, rootsOf } from "../model/root";
 import type { Unit } from "../quantity/units";
 import { lineBefore, linesIn, recordIn } from "./insert";
 import { type Off, offOf, suspicion } from "./off";
 import { type Figure, figureOf } from "./reading";
+import { sameDay } from "./same-day";
 import {
   isWhole,
   laterWhole,
@@ -45,6 +47,15 @@ export interface Fitting {
   readonly text: string;
   /** The part's newest weighing is newer: this one joins the history. */
   readonly isOlder: boolean;
+  /** Another weighing of that day, which it governs over. */
+  readonly over: MassRecord | undefined;
+}
+
+/** A reading that a record says already, of that day and scale: nothing is written of it. */
+export interface Written {
+  readonly reading: Reading;
+  readonly weighable: Weighable;
+  readonly figure: Figure;
 }
 
 export interface Misfit {
@@ -57,6 +68,7 @@ export interface Misfit {
 export interface WeighIn {
   readonly fitting: readonly Fitting[];
   readonly misfits: readonly Misfit[];
+  readonly written: readonly Written[];
   /** What writes the fitting ones, of whatever file they stand in. */
   readonly edits: readonly Edit[];
 }
@@ -65,18 +77,26 @@ export interface WeighIn {
  * What readings come to: which part each is of, how far off it is, and the text that records it.
  * @param root by its parts: the airframe that was on the scale, or the aircraft as designed
  * @param sure takes also what looks like a slip
+ * @param today ISO: a reading of a later day looks like one, too
  */
-export function weighIn(root: Root, readings: readonly Reading[], sure: boolean): WeighIn {
+export function weighIn(
+  root: Root,
+  readings: readonly Reading[],
+  sure: boolean,
+  today?: string,
+): WeighIn {
   const all: readonly Weighable[] = [...weighablesOf(root), ...wholesOf(root)];
   const airframe = root.airframe?.item;
   const byPath = new Map(all.map(it => [it.path, it]));
   const fitting: Fitting[] = [];
   const misfits: Misfit[] = [];
+  const written: Written[] = [];
   const given = new Map<Weighable, Reading>();
   for (const reading of readings) {
     const found = fittingOf(reading);
     if (typeof found === "string") misfits.push({ reading, why: found, slip: false });
     else if ("why" in found) misfits.push(found);
+    else if (!("text" in found)) written.push(found);
     else fitting.push(found);
   }
   const edits: Edit[] = [];
@@ -88,9 +108,9 @@ export function weighIn(root: Root, readings: readonly Reading[], sure: boolean)
     else edits.push(recordIn(weighable.item, text));
   }
   if (airframe && lines.length > 0) edits.push(linesIn(airframe, lines));
-  return { fitting, misfits, edits };
+  return { fitting, misfits, written, edits };
 
-  function fittingOf(reading: Reading): Fitting | Misfit | string {
+  function fittingOf(reading: Reading): Fitting | Written | Misfit | string {
     const weighable = byPath.get(reading.path) ?? numbered(reading);
     if (weighable === undefined) return unknown(root, all, reading);
     if (typeof weighable === "string") return weighable;
@@ -101,7 +121,14 @@ export function weighIn(root: Root, readings: readonly Reading[], sure: boolean)
     const other = given.get(weighable);
     if (other) return `${weighable.path} is read twice, the other time in ${other.where}`;
     given.set(weighable, reading);
-    const slip = sure ? undefined : suspicion(weighable, figure);
+    const day = sameDay(weighable, root, figure, {
+      on: reading.on,
+      by: plainTitle(reading.by),
+    });
+    if (day?.kind === "written") return { reading, weighable, figure };
+    const toCome =
+      today !== undefined && reading.on > today ? `${reading.on} is still to come` : undefined;
+    const slip = sure ? undefined : (toCome ?? suspicion(weighable, figure));
     if (slip) return { reading, why: slip, slip: true };
     const { before } = weighable;
     return {
@@ -111,6 +138,7 @@ export function weighIn(root: Root, readings: readonly Reading[], sure: boolean)
       off: offOf(weighable, figure),
       text: recordOf(reading, figure, airframe && !weighable.fitted ? weighable.path : undefined),
       isOlder: before?.basis === "weighed" && before.on > reading.on,
+      over: day?.record,
     };
   }
 

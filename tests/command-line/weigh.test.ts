@@ -119,6 +119,61 @@ test.each(wrong)("poise %s: said, status 2, nothing is written", (call, message)
   for (const [file, text] of Object.entries(files)) expect(textOf(folder, file)).toBe(text);
 });
 
+describe("a reading that is there already", () => {
+  const weighs = (folder: string, ...reading: string[]) =>
+    poise(["weigh", ...reading, "--on", "2026-11-25"], { in: folder });
+
+  test.each([[[]], [["--airframe", "sn003"]]])("is not written again %j", airframe => {
+    const folder = folderOf(files);
+    const path = airframe.length === 0 ? "wing.spar" : "wing.spar.LH";
+    expect(weighs(folder, path, "9.6", "--by", "scale 1", ...airframe).status).toBe(0);
+    const then = [textOf(folder, "kite.poise"), textOf(folder, "wing.poise")];
+    const again = weighs(folder, path, "9.60 lb", "--by", "scale 1", ...airframe);
+    expect(again).toEqual({
+      status: 0,
+      stderr: "",
+      stdout: `${path}: 9.60 lb on 2026-11-25 by scale 1 is already written\nthere is nothing to write\n`,
+    });
+    expect([textOf(folder, "kite.poise"), textOf(folder, "wing.poise")]).toEqual(then);
+  });
+
+  test("and another one of that day governs, which is said", () => {
+    const folder = folderOf(files);
+    weighs(folder, "wing.spar", "9.6", "--by", "scale 1");
+    const { stdout } = weighs(folder, "wing.spar", "9.7", "--by", "scale 1");
+    expect(stdout).toContain(
+      "wing.spar  9.6 lb weighed  9.7 lb  0.1 lb more, 2.4 spreads off; weighed on 2026-11-25 already, 9.6 lb by scale 1: this one governs, being the last written\n",
+    );
+    expect(poise(["why", "kite.poise", "wing.spar"], { in: folder }).stdout).toContain("9.7 lb");
+  });
+
+  test("in a filled sheet that was read before: its other rows are written", () => {
+    const folder = folderOf({ ...files, "r.csv": sheetOf("wing.rib,,,,,0.41,lb,,,") });
+    const from = () => weighs(folder, "--from", "r.csv");
+    expect(from().stdout).toContain("wing.poise: written");
+    writeFileSync(
+      join(folder, "r.csv"),
+      sheetOf("wing.rib,,,,,0.41,lb,,,", "wing.spar,,,,,9.6,lb,,,"),
+    );
+    const { stdout, status } = from();
+    expect(stdout).toContain("wing.rib: 0.41 lb on 2026-11-25 is already written\n");
+    expect(textOf(folder, "wing.poise").match(/weighed/g)).toHaveLength(2);
+    expect(status).toBe(0);
+    expect(from().stdout).toContain("there is nothing to write");
+  });
+});
+
+test("a day that is still to come is asked about", () => {
+  const folder = folderOf(files);
+  const call = ["weigh", "wing.spar", "9.6", "--on", "2999-01-01"];
+  const { stderr, status } = poise(call, { in: folder });
+  expect(stderr).toBe("poise: 2999-01-01 is still to come; --sure takes it as it stands\n");
+  expect(status).toBe(2);
+  expect(textOf(folder, "wing.poise")).toBe(wing);
+  expect(poise([...call, "--sure"], { in: folder }).status).toBe(0);
+  expect(textOf(folder, "wing.poise")).toContain("weighed 9.6 lb on 2999-01-01");
+});
+
 test("of several aircraft in a folder, a file says which", () => {
   const folder = folderOf({
     "a.poise": "aircraft a { units lb }\npart x at FS 1 in\n",
