@@ -1,6 +1,8 @@
+import type { Span } from "../../grammar/tree";
 import { memo } from "../memo";
 import type { Assembly, Member } from "../model/assembly";
 import { exceeds } from "../quantity/compare";
+import { show } from "../quantity/show";
 import { predictedMass } from "./budget-at-risk";
 import type { Check } from "./check";
 import { over } from "./show";
@@ -21,18 +23,18 @@ assembly wing budget 40 lb {
   *member(member) {
     if (member.kind !== "assembly" || member.budget === undefined || !hasBudgets(member)) return;
     const { mass: limit, unit, at } = member.budget;
-    const given = member.members.reduce((sum, it) => sum + allocated(it), 0);
+    const items = member.members.flatMap(allocations);
+    const given = items.reduce((sum, it) => sum + it.mass, 0);
     if (!exceeds(given, limit)) return;
     const shown = over(given, limit, unit);
     const who = member.name || "the aircraft";
     yield {
       at,
       message: `the budgets inside ${who} come to ${shown.is}, ${shown.by} over its own of ${shown.limit}`,
-      related: member.members.flatMap(it =>
-        "budget" in it && it.budget
-          ? [{ at: it.budget.at, message: `the budget of ${it.name}` }]
-          : [],
-      ),
+      related: told(items, at).map(({ at, what, mass }) => ({
+        at,
+        message: `${what} ${show(mass, unit)}`,
+      })),
       subject: member.path,
     };
   },
@@ -44,12 +46,55 @@ const budgetsInside: (assembly: Assembly) => boolean = memo((assembly: Assembly)
   assembly.members.some(it => ("budget" in it && it.budget !== undefined) || hasBudgets(it)),
 );
 
-function allocated(member: Member): number {
-  if (member.kind === "reserve") return member.mass ?? 0;
-  if (!("budget" in member)) return 0;
+/** What has no budget of its own is told by the heaviest few and the rest of it in one. */
+function told(items: readonly Allocation[], at: Span): readonly Allocation[] {
+  const heavy = items.filter(it => !it.isBudget && it.mass > 0).sort((a, b) => b.mass - a.mass);
+  const named = new Set(heavy.length > FEW + 1 ? heavy.slice(0, FEW) : heavy);
+  const others = heavy.filter(it => !named.has(it));
+  const rest = others.reduce((sum, it) => sum + it.mass, 0);
+  return [
+    ...items.filter(it => it.isBudget || named.has(it)),
+    ...(others.length > 0
+      ? [{ at, what: `${others.length} more without a budget are`, mass: rest, isBudget: false }]
+      : []),
+  ];
+}
+
+const FEW = 5;
+
+interface Allocation {
+  readonly at: Span;
+  readonly what: string;
+  /** kg, of both sides. */
+  readonly mass: number;
+  readonly isBudget: boolean;
+}
+
+function allocations(member: Member): readonly Allocation[] {
+  const at = member.head.path ?? member.head;
+  if (member.kind === "reserve")
+    return [{ at, what: `the reserve ${member.path}`, mass: member.mass ?? 0, isBudget: true }];
+  if (!("budget" in member)) return [];
   const sides = member.mirrored ? 2 : 1;
-  if (member.budget) return sides * member.budget.mass;
+  const both = member.mirrored ? ", both sides," : "";
+  if (member.budget)
+    return [
+      {
+        at: member.budget.at,
+        what: `the budget of ${member.path}${both}`,
+        mass: sides * member.budget.mass,
+        isBudget: true,
+      },
+    ];
   if (hasBudgets(member) && member.kind === "assembly")
-    return sides * member.members.reduce((sum, it) => sum + allocated(it), 0);
-  return sides * (predictedMass(member) ?? 0);
+    return member.members.flatMap(allocations).map(it => ({ ...it, mass: sides * it.mass }));
+  const mass = sides * (predictedMass(member) ?? 0);
+  return [
+    {
+      at,
+      what: `${member.path} has no budget and is predicted${both} to weigh`,
+      mass,
+      isBudget: false,
+    },
+  ];
 }

@@ -100,9 +100,21 @@ const help = `poise: weight and balance of an aircraft's build spec
 A calculated weight and balance does not replace weighing the aircraft, its approved flight manual or
 weight and balance report, local regulations, or a licensed mechanic or inspector.`;
 
+/** What stands above of one command; undefined where it is none. */
+function helpOf(command: string | undefined): string | undefined {
+  const [, ...sections] = help.split(/^(?= {2}poise )/m);
+  const own = sections.filter(it => it.startsWith(`  poise ${command} `));
+  if (own.length === 0) return undefined;
+  const caution = help.slice(help.lastIndexOf("\n\n"));
+  return `${own.join("").replace(caution, "").trimEnd()}\n\npoise --help tells all commands.${caution}`;
+}
+
 function main(args: readonly string[]): number {
   const [command, ...rest] = args;
-  if (rest.some(it => it === "--help" || it === "-h")) return main(["--help"]);
+  if (rest.some(it => it === "--help" || it === "-h")) {
+    print(helpOf(command) ?? help);
+    return 0;
+  }
   switch (command) {
     case "check":
       useUnitsBeyond(unitsBeyond);
