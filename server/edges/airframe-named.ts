@@ -19,6 +19,23 @@ export function rootsAt(
   return { at, project, roots };
 }
 
+/** The one aircraft that what is named belongs to, as designed first. @param file undefined: none was named */
+export function oneAircraft(file: string | undefined, today?: string): ReturnType<typeof rootsAt> {
+  const found = rootsAt(file ?? ".", today);
+  onlyOne(found.roots, file);
+  return found;
+}
+
+/** Several aircraft are asked about, and never the first of them taken. */
+export function onlyOne(roots: readonly JudgedRoot[], file: string | undefined): void {
+  const designs = roots.filter(it => it.airframe === undefined);
+  if (designs.length < 2) return;
+  const where = file === undefined ? "in this folder" : `in ${shownPath(plainPath(file))}`;
+  throw new WrongUse(
+    `${designs.length} aircraft are ${where}: name a file of the one that is meant, such as ${shownPath(designs[0]!.file)}`,
+  );
+}
+
 /** The airframe that is meant: by its name, or the only one there is. */
 export function airframeNamed(
   roots: readonly JudgedRoot[],

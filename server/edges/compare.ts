@@ -1,5 +1,5 @@
 import { comparedCells, compare as comparisonOf, hiddenIn } from "../views/compare";
-import { airframeNamed, rootsAt } from "./airframe-named";
+import { airframeNamed, oneAircraft } from "./airframe-named";
 import { drawn } from "./formats/row";
 import { tableOf } from "./formats/table";
 import { called, localDate } from "./options";
@@ -9,7 +9,7 @@ import { WrongUse } from "./wrong-use";
 export function compare(args: readonly string[], print: (text: string) => void): 0 {
   const { file, airframe, most } = optionsOf(args);
   const today = localDate(new Date());
-  const { at, roots } = rootsAt(file, today);
+  const { at, roots } = oneAircraft(file, today);
   const judged = airframe === undefined ? roots[0]! : airframeNamed(roots, airframe, at);
   const { root } = judged;
   if (root.statements.choices.length === 0)
@@ -28,7 +28,7 @@ export function compare(args: readonly string[], print: (text: string) => void):
 
 function optionsOf(args: readonly string[]) {
   const { rest, said } = called("compare", args, ["--airframe", "--most"]);
-  const [file = ".", ...more] = rest;
+  const [file, ...more] = rest;
   if (more.length > 0)
     throw new WrongUse("compare takes one file or folder: poise compare examples/dunlin");
   const most = Number(said.get("--most") ?? 32);

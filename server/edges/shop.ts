@@ -2,6 +2,7 @@ import { closest } from "../../grammar/unexpected";
 import { judgeSome } from "../judge";
 import { type Root, rootsOf } from "../model/root";
 import type { Project } from "../project";
+import { onlyOne } from "./airframe-named";
 import { projectOf } from "./check";
 import { plainPath } from "./disk";
 import { shownPath } from "./places";
@@ -23,15 +24,12 @@ export function inShop(file: string | undefined, airframe: string | undefined): 
   const project = projectOf([at]);
   const judgement = judgeSome(project, it => isIn(it, at));
   const roots = judgement.roots.filter(it => it.airframe === undefined);
-  const [judged, ...others] = roots;
+  const [judged] = roots;
   if (judged === undefined)
     throw new WrongUse(
       file === undefined ? "no aircraft is in this folder" : `no aircraft reaches ${shownPath(at)}`,
     );
-  if (others.length > 0)
-    throw new WrongUse(
-      `${roots.length} aircraft are ${file === undefined ? "in this folder" : `in ${shownPath(at)}`}: name a file of the one that is meant, such as ${shownPath(judged.file)}`,
-    );
+  onlyOne(roots, file);
   const [design, ...airframes] = rootsOf(judged.root.reach);
   const title = design!.title ?? design!.name;
   if (airframe === undefined) return { project, root: design!, title };

@@ -53,9 +53,11 @@ export function trialOf(
   path: string,
   value: string,
 ): Trial | NoTrial {
-  const spot = spotOf(root, path);
-  if (spot === undefined) return { why: `nothing is called ${path}` };
   const text = value.trim();
+  const choice = choiceSpot(root, path);
+  // a choice may be called like the part that its options bring
+  const spot = choice?.options?.includes(text) ? choice : spotOf(root, path);
+  if (spot === undefined) return { why: `nothing is called ${path}` };
   const place = /^(FS|BL|WL)\b/.test(text);
   const edit = place ? placeEdit(spot, text) : figureEdit(spot, text);
   if ("why" in edit) return edit;
@@ -72,7 +74,12 @@ export function trialOf(
   const broken = difference.findings.find(
     it => it.state === "new" && notTried.has(it.finding.code),
   );
-  if (broken) return { why: broken.finding.message };
+  if (broken) {
+    const { code, message } = broken.finding;
+    const isOther = choice && spot !== choice && code === "unknown-name";
+    const options = isOther ? `; the options of ${path} are ${choice.options?.join(", ")}` : "";
+    return { why: `${message}${options}` };
+  }
   const before = edit.at.from === edit.at.to ? "" : ` instead of ${textOf(edit.at)}`;
   return {
     ...{ title: `${path} ${text}${before}`, edit, next, difference },
@@ -101,6 +108,13 @@ interface Spot {
 function spotOf(root: Root, path: string): Spot | undefined {
   const found = memberAt(root, path)?.member;
   if (found && found !== root.aircraft) return memberSpot(found);
+  const choice = choiceSpot(root, path);
+  if (choice) return choice;
+  const value: Expr | undefined = lookUp(root.scope, path)?.found.value;
+  return value && { figure: value };
+}
+
+function choiceSpot(root: Root, path: string): Spot | undefined {
   for (const item of root.statements.choices) {
     const { head } = item;
     if (head.kind !== "choice" || head.name?.text !== path) continue;
@@ -109,8 +123,7 @@ function spotOf(root: Root, path: string): Spot | undefined {
     );
     return { option: head.standard, options };
   }
-  const value: Expr | undefined = lookUp(root.scope, path)?.found.value;
-  return value && { figure: value };
+  return undefined;
 }
 
 function memberSpot(member: Member): Spot {

@@ -25,5 +25,30 @@ test("what cannot be tried is said, with what was meant", () => {
   expect(said("wing.spr", "3 lb")).toBe(
     "poise: nothing is called wing.spr; did you mean wing.spar?\n",
   );
+  expect(said("wing.spar", "spruce")).toBe("poise: nothing is called spruce here\n");
   expect(said("wing.spar")).toContain("try takes perhaps a file, a path and a value");
 });
+
+test("a loading has no value of its own, and a seat in it has", () => {
+  const folder = folderOf({
+    "kite.poise": `${kite}seat pilot at FS 90
+envelope normal { takeoff 300 lb; cg FS 80 .. 110 }
+loading solo { pilot 150 lb }
+`,
+  });
+  expect(poise(["try", "solo", "70 kg"], { in: folder }).stderr).toBe(
+    "poise: solo has no value of its own: try a part, a seat or another place, a let or a choice\n",
+  );
+});
+
+test.each([["try", "wing.spar", "41 lb"], ["compare"], ["compare", "--airframe", "sn1"]])(
+  "of several aircraft in a folder, poise %s takes none silently",
+  (...call) => {
+    const folder = folderOf({ "a.poise": kite, "b.poise": kite.replaceAll("kite", "teal") });
+    expect(poise(call, { in: folder })).toMatchObject({
+      status: 2,
+      stderr:
+        "poise: 2 aircraft are in this folder: name a file of the one that is meant, such as a.poise\n",
+    });
+  },
+);

@@ -123,3 +123,16 @@ test("a choice is told by what each option would make of the aircraft", () => {
     ["pack heavy", "no budget", "none", "not judged", "0/0"],
   ]);
 });
+
+test("a choice that is called like its part: an option is tried, or a figure", () => {
+  const text = kite.replaceAll("part cell", "part pack");
+  const alike = withText(emptyProject(["/specs"]), AT, text);
+  const { root } = judge(alike).roots[0]!;
+  const said = (value: string) => {
+    const trial = trialOf(alike, root, "pack", value);
+    return "why" in trial ? trial.why : trial.title;
+  };
+  expect(said("heavy")).toBe("pack heavy instead of light");
+  expect(said("4 lb")).toBe("pack 4 lb instead of 3 lb");
+  expect(said("heavi")).toBe("nothing is called heavi here; the options of pack are light, heavy");
+});
