@@ -7,7 +7,7 @@ import {
   layoutOf,
   says,
 } from "./layout";
-import { type Around, contextIn, takesBlock } from "./read-line";
+import { type Around, contextIn, isUnread, takesBlock } from "./read-line";
 import type { Context, Fault, Item, Line, Span, Statement } from "./tree";
 
 /** Deeper blocks are no aircraft; everything that walks the tree may recurse as far as this. */
@@ -129,6 +129,8 @@ function walk(lines: readonly Line[], again: Again, layout: Layout | undefined):
         headed = piece.item;
         top().items.push(headed);
       } else if (piece.kind === "open") {
+        // a head that could not be read is none, and stays for what it stands in
+        if (isUnread(headed?.head)) headed = undefined;
         const head = headed?.head ?? nameless(piece.at);
         if (headed) top().items.pop();
         open(head, piece.at, indent, contextIn(head, top().context));

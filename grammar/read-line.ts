@@ -4,7 +4,8 @@ import type { Token } from "./scan";
 import { statementParser } from "./statements";
 import * as t from "./tokens";
 import type { Clause, Context, Fault, Item, Line, Piece, Span, Statement } from "./tree";
-import { unexpected } from "./unexpected";
+import { closest, unexpected, withoutComma } from "./unexpected";
+import { statementWords } from "./words";
 
 /** The kinds of block around a line, innermost first: `outer(0)` is the one it stands in. */
 export type Around = (depth: number) => Context;
@@ -42,7 +43,9 @@ export function readLine(file: string, group: RowGroup, rank: number, around: Ar
     if (type === t.Open) {
       const at = spanOf(line, tokens[i]!);
       pieces.push({ kind: "open", at });
-      if (!takesBlock(head)) faults.push({ at, message: noBlock(head) });
+      // of a head that could not be read this was said
+      if (isUnread(head)) head = undefined;
+      else if (!takesBlock(head)) faults.push({ at, message: noBlock(head) });
       opened.push(context);
       context = contextIn(head, context);
       head = undefined;
@@ -103,35 +106,74 @@ function noBlock(head: Statement | undefined): string {
 function readSegment(
   line: Line,
   context: Context,
-  tokens: readonly Token[],
+  written: readonly Token[],
   faults: Fault[],
 ): readonly Statement[] {
   const parser = statementParser();
   const runs: (readonly Statement[])[] = [];
+  let tokens = written;
   let from = 0;
   for (;;) {
     const stuck = parser.read(context, line, tokens, from);
-    faults.push(...parser.stumbles);
-    for (const statement of parser.found) faults.push(...missingParts(statement));
-    runs.push(parser.found);
+    // a line that ends too early is stuck at its end
+    const index = stuck === undefined ? -1 : tokens.indexOf(stuck, from);
+    const at = index < 0 ? tokens.length - 1 : index;
+    const whole = stuck && withoutComma(tokens, at);
+    const before = parser.found.at(-1);
+    if (whole === undefined) {
+      faults.push(...parser.stumbles);
+      // left = 80 kg: the amount is there, behind what cannot be read
+      for (const it of parser.found)
+        if (!(it === before && stuck && isBareLoad(it))) faults.push(...missingParts(it));
+      runs.push(parser.found);
+    }
     if (stuck === undefined) return joined(runs);
 
-    // a line that ends too early is stuck at its end
-    const index = tokens.indexOf(stuck, from);
-    const at = index < 0 ? tokens.length - 1 : index;
-    const message = unexpected(tokens, from, at, context, parser.found.at(-1));
+    const message = unexpected(tokens, from, at, context, before);
     faults.push({ at: spanOf(line, tokens[at]!), message });
-    from = resumeAt(tokens, at + 1, context);
+    if (whole !== undefined) {
+      tokens = whole;
+      continue;
+    }
+    const aside = from === at && isDeclarationMeant(tokens, at, context);
+    from = resumeAt(tokens, at + 1, context, aside);
+    const end = tokens.at(from < 0 ? -1 : from - 1)!;
+    const span = { line, from: tokens[at]!.startOffset, to: end.endOffset + 1 };
+    runs.push([{ kind: "clause", ...span, clause: { kind: "unread", ...span } }]);
     if (from < 0) return joined(runs);
   }
 }
 
-/** Where a statement or a clause can begin again after a stumble; -1: nowhere on this line. */
-function resumeAt(tokens: readonly Token[], from: number, context: Context): number {
+const isBareLoad = (it: Statement) =>
+  it.kind === "load" && (it.amount === undefined || it.amount.from >= it.amount.to);
+
+export const isUnread = (head: Statement | undefined): boolean =>
+  head?.kind === "clause" && head.clause.kind === "unread";
+
+/**
+ * Where a statement or a clause can begin again after a stumble; -1: nowhere on this line.
+ * @param aside only statements: a clause would belong to the one that could not be read
+ */
+function resumeAt(
+  tokens: readonly Token[],
+  from: number,
+  context: Context,
+  aside: boolean,
+): number {
   if (context === "loading") return -1;
-  for (let i = from; i < tokens.length; i++)
-    if (t.beginsStatement(tokens[i]!.tokenType, context)) return i;
+  for (let i = from; i < tokens.length; i++) {
+    const { tokenType, image } = tokens[i]!;
+    if (t.beginsStatement(tokenType, context) && !(aside && !statementWords.includes(image)))
+      return i;
+  }
   return -1;
+}
+
+/** `prat shell calculated 48 kg at FS 1700`: its clauses are not those of what it stands in. */
+function isDeclarationMeant(tokens: readonly Token[], at: number, context: Context): boolean {
+  const [word, next] = [tokens[at]!, tokens[at + 1]];
+  if (context !== "body" || word.tokenType !== t.Ident) return false;
+  return next?.tokenType === t.Ident || closest(word.image, statementWords) !== undefined;
 }
 
 /** The statements of all runs between stumbles. Clauses behind one still belong to the declaration before it. */
@@ -149,6 +191,8 @@ function joined(runs: readonly (readonly Statement[])[]): readonly Statement[] {
     const inside = last !== undefined && "clauses" in last;
     for (const statement of run)
       if (inside && statement.kind === "clause" && all.at(-1) === last) more.push(statement.clause);
+      else if (isUnread(statement) && last !== undefined && isOwn(last))
+        all[all.length - 1] = brokenOff(last);
       else {
         settle();
         all.push(statement);
@@ -156,6 +200,20 @@ function joined(runs: readonly (readonly Statement[])[]): readonly Statement[] {
   }
   settle();
   return all;
+}
+
+/** Does what follows it unread belong to it alone? */
+const isOwn = ({ kind }: Statement) =>
+  blockHeads.has(kind) || ["let", "require", "waive", "include"].includes(kind);
+
+/** A statement that the reading did not come to the end of: what it says may be less than what is written. */
+function brokenOff(statement: Statement): Statement {
+  const { line, to } = statement;
+  const missing = { kind: "missing", line, from: to, to } as const;
+  if (statement.kind === "let") return { ...statement, value: missing, spread: undefined };
+  if (statement.kind === "require")
+    return { ...statement, sides: [...statement.sides.slice(0, -1), missing] };
+  return blockHeads.has(statement.kind) ? ({ ...statement, unread: true } as Statement) : statement;
 }
 
 function spanOf(line: Line, token: Token): Span {

@@ -154,6 +154,8 @@ export interface Rate extends Span {
 
 export type Clause =
   | RecordClause
+  /** What the reading could not go on over: it may have meant anything, so what it stands in is broken. */
+  | (Span & { readonly kind: "unread" })
   | (Span & { readonly kind: "at"; readonly point: Point })
   | (Span & { readonly kind: "moment"; readonly total: boolean; readonly value: Expr | undefined })
   | (Span & { readonly kind: "note"; readonly text: Text | undefined })
@@ -270,6 +272,7 @@ export interface Declaration extends Span {
   readonly clauses: readonly Clause[];
 }
 
+/** Of the head of a block, `unread`: something in it could not be read, as with the clause of that name. */
 export type Statement =
   | Declaration
   | (Span & { readonly kind: "include"; readonly path: Text | undefined })
@@ -303,35 +306,41 @@ export type Statement =
   | (Span & { readonly kind: "clause"; readonly clause: Clause })
   | (Span & {
       readonly kind: "choice";
+      readonly unread?: true;
       readonly name: Word | undefined;
       readonly title: Text | undefined;
       readonly standard: Word | undefined;
     })
   | (Span & {
       readonly kind: "envelope";
+      readonly unread?: true;
       readonly name: Word | undefined;
       readonly title: Text | undefined;
     })
   | (Span & {
       readonly kind: "configuration";
+      readonly unread?: true;
       readonly name: Word | undefined;
       readonly title: Text | undefined;
       readonly ground: boolean;
     })
   | (Span & {
       readonly kind: "loading";
+      readonly unread?: true;
       readonly name: Word | undefined;
       readonly title: Text | undefined;
       readonly under: readonly Word[];
     })
   | (Span & {
       readonly kind: "airframe";
+      readonly unread?: true;
       readonly name: Word | undefined;
       readonly title: Text | undefined;
       readonly serial: number | undefined;
     })
   | (Span & {
       readonly kind: "change" | "weighing";
+      readonly unread?: true;
       readonly name: Word | undefined;
       readonly of: Word | undefined;
       readonly on: Text | undefined;

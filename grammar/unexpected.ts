@@ -105,6 +105,20 @@ function isDecimalComma(tokens: readonly Token[], at: number): boolean {
   );
 }
 
+/**
+ * The same tokens with `21,4` as one figure, which is not a number, where the reading is stuck at its comma:
+ * the rest of the line is read as if it were written well. Undefined: it is not stuck at one.
+ */
+export function withoutComma(tokens: readonly Token[], at: number): readonly Token[] | undefined {
+  const comma = [at, at - 1].find(i => isDecimalComma(tokens, i));
+  if (comma === undefined) return undefined;
+  let [first, last] = [comma - 1, comma + 1];
+  while (isDecimalComma(tokens, first - 1)) first -= 2;
+  while (isDecimalComma(tokens, last + 1)) last += 2;
+  const figure = { ...tokens[first]!, endOffset: tokens[last]!.endOffset, image: "NaN" };
+  return [...tokens.slice(0, first), figure, ...tokens.slice(last + 1)];
+}
+
 /** `1,200` is a thousand and more: a point instead of its comma would make it a thousand times less. */
 function ungrouped(tokens: readonly Token[], comma: number): string | undefined {
   let first = comma;

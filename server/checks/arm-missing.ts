@@ -13,7 +13,7 @@ part bracket calculated 2 lb
   *member(member) {
     if (member.kind === "tank" || member.kind === "seat" || member.kind === "bay") {
       const places = member.filled.length > 0 ? member.filled.map(it => it.place) : [member.place];
-      if (member.faults.length > 0 || places.every(it => it.fs !== undefined)) return;
+      if (member.broken || places.every(it => it.fs !== undefined)) return;
       yield {
         at: member.head.path ?? member.head,
         message: `${member.name} has no FS yet: no loading that uses it is known to be inside`,
@@ -22,7 +22,7 @@ part bracket calculated 2 lb
       return;
     }
     if (member.kind !== "part" && member.kind !== "ballast") return;
-    if (!member.mass || member.place.fs !== undefined || member.faults.length > 0) return;
+    if (!member.mass || member.place.fs !== undefined || member.broken) return;
     yield {
       at: member.head.path ?? member.head,
       message: `${member.name} has no FS yet: its mass counts, and the CG is incomplete`,

@@ -22,7 +22,7 @@ assembly wing {
     const { axis, low, high, at } = member.target;
     const balance = basicBalance(oneSide(member));
     const value = axis === "FS" ? balance.fs : axis === "BL" ? balance.bl : balance.wl;
-    if (value === null) return;
+    if (value === null || oneSide(member).broken > 0) return;
     const { complete, blComplete, wlComplete } = balance;
     const sure = axis === "FS" ? complete : axis === "BL" ? blComplete : wlComplete;
     const floor = sure ? "" : ` (incomplete: something has no mass or no ${axis})`;

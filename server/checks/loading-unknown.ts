@@ -1,4 +1,5 @@
 import { type Flight, flightsOf } from "../compute/flights";
+import { asDrawn } from "../compute/stages";
 import type { Root } from "../model/root";
 import type { Check } from "./check";
 import { firstLack, isStation, type Lack, lacksMass, lacksPlace } from "./lack";
@@ -31,7 +32,9 @@ loading solo under normal {
       const outside = states.some(({ basic }) => basic.breaches.length > 0);
       // what an envelope lacks is said of the envelope
       const complete = states.every(({ stage }) => stage.basic.complete);
-      if (loading.broken || outside || complete) continue;
+      // of what is not understood the fault is said where it stands
+      const broken = loading.broken || asDrawn(root).broken > 0;
+      if (broken || outside || complete) continue;
       const lack = lackOf(flight, root);
       yield {
         at: loading.at,

@@ -13,7 +13,7 @@ part bracket at FS 124
   *member(member) {
     if ((member.kind !== "part" && member.kind !== "ballast") || member.mass !== undefined) return;
     // a figure that is there and wrong has its own finding
-    if (member.faults.length > 0) return;
+    if (member.broken) return;
     yield {
       at: member.head.path ?? member.head,
       message: `${member.name} has no mass yet`,

@@ -52,8 +52,13 @@ export function flightOf(loading: Loading, root: Root, fuels: ReadonlySet<string
 function verdictsOf(loading: Loading, shape: Shape, stages: readonly Stage[]): readonly Verdict[] {
   const { configuration } = shape;
   // what is swung weighs what it weighs: said once, of the aircraft as drawn
+  // and of what is not understood in full a floor alone: heavier is all that can be said
+  const floor = shape.broken > 0;
   const counts = ({ code }: { readonly code: string }) =>
-    configuration === null || code.startsWith("cg-");
+    !loading.broken &&
+    (floor
+      ? configuration === null && code === "above-weight-limit"
+      : configuration === null || code.startsWith("cg-"));
   return loading.envelopes.map(envelope => {
     const judged = (stage: Stage, which: "basic" | "predicted"): Judged => ({
       breaches: breachesOf(stage[which], stage.kind, envelope).filter(counts),

@@ -1,5 +1,6 @@
 import type { Amount, Axis, Expr, Item, Path, Point, Span, StatementOf } from "../../grammar/tree";
 import type { Member } from "../model/assembly";
+import { isBlockUnread } from "../model/clauses";
 import { isSide } from "../model/edits";
 import type { Place } from "../model/env";
 import { evaluate, type Setting } from "../model/evaluate";
@@ -98,7 +99,7 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
     const found = outsideOf([within], false, root.aircraft.core, setting);
     outside.push(...found.map(it => ({ name, outside: it })));
   };
-  let broken = false;
+  let broken = isBlockUnread(item);
   if (head.on && !isPlainDate(head.on.text))
     report("syntax", head.on, `${head.on.text} is no day of the calendar`);
   for (const { head: line } of item.items) {

@@ -65,6 +65,8 @@ export interface Shape {
   readonly predicted: Totals;
   /** How many parts have no mass; whether a CG rests on such. */
   readonly unknown: number;
+  /** How many of them are not understood. */
+  readonly broken: number;
   readonly vague: Vague;
   /** Where a place written for a tank, seat or bay (its right-hand one) lies, on one side of it. */
   readonly moved: (station: Station, place: Place, side: 1 | -1) => Place;
@@ -72,10 +74,10 @@ export interface Shape {
 
 export const asDrawn = memo((root: Root): Shape => {
   const weight = weightOf(root.aircraft);
-  const { basic, growth, unknown, vague } = weight;
+  const { basic, growth, unknown, broken, vague } = weight;
   return {
     root,
-    ...{ basic, growth, unknown, vague },
+    ...{ basic, growth, unknown, broken, vague },
     predicted: predictedOf(weight),
     configuration: null,
     moved: (_, place, side) =>
@@ -111,6 +113,8 @@ export function fuelsOf(loadings: readonly Loading[]): ReadonlySet<string> {
 
 /** What a loading puts in, and what it then uses. */
 export interface Carried {
+  /** Something in it is not understood: its sums are of the rest. */
+  readonly broken?: boolean;
   readonly loads: readonly Omit<Load, "at">[];
   readonly uses: readonly Use[];
 }
@@ -125,7 +129,8 @@ export function stagesOf(
   const stages: Stage[] = [];
   const swung = shape.configuration !== null;
   let state = loaded(loading.loads, root);
-  let figures = figuresOf(state, shape);
+  const counted = loading.broken ? { ...shape, unknown: shape.unknown + 1 } : shape;
+  let figures = figuresOf(state, counted);
   const at = (
     stage: string,
     kind: Stage["kind"],
@@ -147,14 +152,14 @@ export function stagesOf(
     state = next.state;
     drawn ??= next.overdrawn;
   }
-  if (taxis.length > 0) figures = figuresOf(state, shape);
+  if (taxis.length > 0) figures = figuresOf(state, counted);
   at("takeoff", "takeoff", drawn);
   const takeoff = state;
   const flown = loading.uses.filter(use => use.kind !== "taxi");
   for (const use of flown) {
     const next = used(state, use, root);
     const points = pathOf(state, next.state, use, root).map(point => {
-      if (point.state !== state) figures = figuresOf(point.state, shape);
+      if (point.state !== state) figures = figuresOf(point.state, counted);
       return {
         used: point.used,
         basic: figures.basic.sums,
@@ -170,7 +175,7 @@ export function stagesOf(
     );
   }
   if (flown.length > 0) at("landing", "landing");
-  figures = figuresOf(zeroFuel(takeoff, fuels, root), shape);
+  figures = figuresOf(zeroFuel(takeoff, fuels, root), counted);
   at("zero_fuel", "zero_fuel");
   return stages;
 }
@@ -183,7 +188,8 @@ interface Figures {
 function figuresOf(state: State, shape: Shape): { basic: Figures; predicted: Figures } {
   let { unknown } = shape;
   for (const station of state.keys())
-    if (station.kind === "tank" && fullOf(station, shape.root) === undefined) unknown++;
+    if (station.broken || (station.kind === "tank" && fullOf(station, shape.root) === undefined))
+      unknown++;
   const figures = (parts: Totals): Figures => {
     const totals = none();
     merge(totals, parts);

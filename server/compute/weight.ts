@@ -22,6 +22,8 @@ export interface Weight {
   readonly reserve: Totals;
   /** How many parts have no mass: a total with any is a floor. */
   readonly unknown: number;
+  /** How many of them are there and not understood: nothing is said of a CG by what is left over. */
+  readonly broken: number;
   /** The CG of a weighed assembly rests on parts of which some have no mass or no FS. */
   readonly vague: Vague;
 }
@@ -69,7 +71,8 @@ export const oneSide = memo((assembly: Assembly): Weight => {
   const growth = none();
   const reserve = none();
   const unplaced: number[] = [];
-  let unknown = 0;
+  let broken = assembly.broken ? 1 : 0;
+  let unknown = broken;
   let vague = certain;
   for (const member of assembly.members) {
     if (member.kind === "assembly") {
@@ -78,13 +81,18 @@ export const oneSide = memo((assembly: Assembly): Weight => {
       merge(growth, inside.growth);
       merge(reserve, inside.reserve);
       unknown += inside.unknown;
+      broken += inside.broken;
       vague = either(vague, inside.vague);
     } else if (member.kind === "part" || member.kind === "ballast") {
-      if (member.mass === undefined) unknown++;
-      else {
+      if (member.broken) broken++;
+      if (member.broken || member.mass === undefined) unknown++;
+      if (member.mass !== undefined) {
         put(basic, member.mass, member.place, member.mirrored);
         if (member.growth !== 0) put(growth, member.growth, member.place, member.mirrored);
       }
+    } else if (member.kind === "reserve" && member.broken) {
+      broken++;
+      unknown++;
     } else if (member.kind === "reserve" && member.mass !== undefined) {
       if (member.place) put(reserve, member.mass, member.place, false);
       else unplaced.push(member.mass);
@@ -99,12 +107,13 @@ export const oneSide = memo((assembly: Assembly): Weight => {
   const here = placed(balanceOf(whole, 0));
   for (const mass of unplaced) put(reserve, mass, here, false);
   return governed === undefined
-    ? { basic, growth, reserve, unknown, vague }
+    ? { basic, growth, reserve, unknown, broken, vague }
     : {
         basic: whole,
         growth: none(),
         reserve: scales ? none() : reserve,
         unknown: 0,
+        broken: 0,
         vague: {
           fs: scales
             ? assembly.doubtful || scales.vague.fs
@@ -182,11 +191,12 @@ export function subtract(from: Totals, other: Totals): void {
 const keys = ["mass", "fs", "bl", "wl", "lacksFs", "lacksBl", "lacksWl"] as const;
 
 /** Of the right-hand one and the left-hand one together. */
-export const both = ({ basic, growth, reserve, unknown, vague }: Weight): Weight => ({
+export const both = ({ basic, growth, reserve, unknown, broken, vague }: Weight): Weight => ({
   basic: pair(basic),
   growth: pair(growth),
   reserve: pair(reserve),
   unknown: 2 * unknown,
+  broken: 2 * broken,
   vague,
 });
 

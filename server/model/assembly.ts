@@ -4,7 +4,7 @@ import { memo } from "../memo";
 import { MOMENT } from "../quantity/dimension";
 import { type Budget, budgetOf, type Creep, creepOf, type Target, targetOf } from "./asked";
 import { declaredName, reportLost, reportStray, reportTwice } from "./block-faults";
-import { clauseOf, clausesOf, membersOf } from "./clauses";
+import { clauseOf, clausesIn, clausesOf, isUnread, membersOf } from "./clauses";
 import { editsInside, editsOfSide, namesSide, withoutSides } from "./edits";
 import { type Core, coreInside, type Edit, joinPath, type Place, type Side } from "./env";
 import { evaluate, type Setting } from "./evaluate";
@@ -57,6 +57,8 @@ export interface Assembly {
   readonly scales: Scales | undefined;
   /** An airframe whose weighing could not be read: its parts are not the last word on it. */
   readonly doubtful: boolean;
+  /** Something in it is not understood, and may be a mass: a declaration without a name, words that cannot be read. */
+  readonly broken: boolean;
   /**
    * As it was when it was weighed, where an airframe changes something inside later: the whole then
    * changes by as much.
@@ -163,9 +165,16 @@ export function build(
   side?: Side,
   whole: Core = core,
 ): Assembly {
-  const { report } = setting;
+  let broken = false;
+  const report: Setting["report"] = (...fault) => {
+    broken = true;
+    setting.report(...fault);
+  };
   const clauses = clausesOf(item);
   reportAgain(clauses, report);
+  const nameless = ({ head }: Item) => "clauses" in head && head.path === undefined;
+  if (isUnread(clauses) || isUnread(clausesIn(items)) || membersOf(items).some(nameless))
+    broken = true;
   let entries = membersOf(items).map((it): Entry => {
     if (core.path !== "") reportStray(it.head, "an assembly", report);
     return { item: it, scope, called: declaredName(it, report), edits: core.edits, sided: false };
@@ -269,6 +278,7 @@ export function build(
     weighedBl: undefined,
     scales: undefined,
     doubtful: false,
+    broken: broken || found().length > 0,
     atWeighing,
     swing,
     stations: [...new Set(members.flatMap(stationsOf))],

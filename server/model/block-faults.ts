@@ -117,7 +117,7 @@ export function reportStray(head: Statement, block: Block, report: Report): void
 
 /** An option has the budgets of paths; of what else a clause says, nothing counts. */
 export function reportStrayClause(clause: Clause, block: Block, report: Report): void {
-  if (clause.kind === "note" || clause.kind === "effective") return;
+  if (clause.kind === "note" || clause.kind === "effective" || clause.kind === "unread") return;
   if (block !== "an assembly" && block !== "a choice" && clause.kind === "budget") {
     if (clause.of === undefined)
       report("syntax", clause, `a budget of what? in ${block} its path stands before the figure`);

@@ -14,6 +14,18 @@ const withInner = memo((item: Item): readonly Clause[] => {
 });
 const none: readonly Clause[] = [];
 
+/** Something in it could not be read: what its clauses say may be less than what is written. */
+export const isUnread = (clauses: readonly Clause[]): boolean =>
+  clauses.some(it => it.kind === "unread");
+
+/** The same of a block that is no declaration: of its head, or of a line in it. */
+export const isBlockUnread = ({ head, items }: Item): boolean =>
+  ("unread" in head && head.unread === true) || isUnread(clausesIn(items));
+
+/** Clauses on lines of their own. */
+export const clausesIn = (items: readonly Item[]): readonly Clause[] =>
+  items.flatMap(({ head }) => (head.kind === "clause" ? [head.clause] : []));
+
 /** The last clause of a kind: a later one replaces an earlier one. */
 export function clauseOf<K extends Clause["kind"]>(
   clauses: readonly Clause[],

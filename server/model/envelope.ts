@@ -1,7 +1,7 @@
 import type { Bound, Clause, ClauseOf, Item, StatementOf } from "../../grammar/tree";
 import { PLAIN } from "../quantity/dimension";
 import type { Unit } from "../quantity/units";
-import { clausesOf, membersOf } from "./clauses";
+import { clausesOf, isBlockUnread, membersOf } from "./clauses";
 import type { Units } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { collector, type Fault } from "./fault";
@@ -66,7 +66,7 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
   const lateralByStation: Row[] = [];
   /** Lists of which a row could not be read: between the others nobody knows what holds. */
   const unknown = new Set<Row[]>();
-  let broken = false;
+  let broken = isBlockUnread(item);
   for (const clause of clausesOf(item))
     switch (clause.kind) {
       case "ramp":
@@ -93,6 +93,7 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
         break;
       }
       case "note":
+      case "unread":
         break;
       default:
         report("syntax", clause, `${clause.kind} does not belong in an envelope`);

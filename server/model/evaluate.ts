@@ -103,6 +103,8 @@ function literal(expr: Literal, setting: Setting): Quantity | undefined {
 }
 
 function measured(measure: Measure, setting: Setting): Quantity | undefined {
+  // not a number: what is wrong with it was said when its line was read
+  if (Number.isNaN(measure.value)) return undefined;
   if (!Number.isFinite(measure.value)) {
     setting.report("syntax", measure, "this figure is too large to count with");
     return undefined;

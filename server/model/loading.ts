@@ -3,6 +3,7 @@ import { exceeds } from "../quantity/compare";
 import { MASS, nameOf, PLAIN, VOLUME } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
 import type { Unit } from "../quantity/units";
+import { isBlockUnread } from "./clauses";
 import type { Place } from "./env";
 import type { Envelope } from "./envelope";
 import { evaluate, type Setting } from "./evaluate";
@@ -55,12 +56,14 @@ export function loadingOf(item: Item, root: Root): Loading {
   const head = item.head as StatementOf<"loading">;
   const { report, found } = collector();
   const setting: Setting = { scope: root.scope, report, ask: noSums(report) };
+  let broken = isBlockUnread(item);
   const loads: Load[] = [];
   const uses: Use[] = [];
   for (const { head: line } of item.items) {
     if (line.kind === "load") {
       const spot = spotAt(line.path, root, setting);
       const mass = spot && line.amount && amountIn(spot, line.amount, root, setting);
+      if (spot === undefined || mass === undefined || spot.station.broken) broken = true;
       if (spot === undefined || mass === undefined) continue;
       const at = line.at && placeOf(line.at, root.units.length, setting);
       const says = (axis: string) => line.at?.coords.some(coord => coord.axis === axis) === true;
@@ -71,14 +74,17 @@ export function loadingOf(item: Item, root: Root): Loading {
         wl: says("WL") ? at.wl : own.wl,
       };
       checkRange(spot.station, mass, line.amount!, root, setting);
-      if (loads.some(it => it.station === spot.station && it.side === spot.side))
-        report("declared-twice", line.path, `${line.path.text} is loaded twice`);
+      const again = loads.some(it => it.station === spot.station && it.side === spot.side);
+      if (again || (place && place.fs === undefined && own.fs !== undefined)) broken = true;
+      if (again) report("declared-twice", line.path, `${line.path.text} is loaded twice`);
       loads.push({ ...spot, mass, place, at: line.path });
     } else if (line.kind === "burn" || line.kind === "release" || line.kind === "taxi") {
       const spot = line.path && spotAt(line.path, root, setting);
+      if (spot === undefined || spot.station.broken) broken = true;
       if (spot === undefined) continue;
       const says = line.amount?.value !== undefined || line.amount?.full === true;
       const mass = says ? amountIn(spot, line.amount!, root, setting) : undefined;
+      if ((says || line.downTo) && mass === undefined) broken = true;
       if (says && mass === undefined) continue;
       const nothing = line.kind === "release" ? 0 : (unusableOf(spot.station, root) ?? 0);
       uses.push({
@@ -106,7 +112,7 @@ export function loadingOf(item: Item, root: Root): Loading {
     // what is used in taxiing is used first, wherever it stands
     uses: [...uses.filter(it => it.kind === "taxi"), ...uses.filter(it => it.kind !== "taxi")],
     envelopes: head.under.length === 0 ? root.envelopes : envelopes,
-    broken: found().length > 0,
+    broken,
     faults: found(),
   };
 }

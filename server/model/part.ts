@@ -4,7 +4,7 @@ import type { Unit } from "../quantity/units";
 import { type ArmAndMoment, armAndMoment, recordOfMoment } from "./arm-and-moment";
 import { type Budget, budgetOf } from "./asked";
 import { type Body, bodyOf } from "./body";
-import { clauseOf, clausesOf } from "./clauses";
+import { clauseOf, clausesOf, isUnread } from "./clauses";
 import {
   type Core,
   coreInside,
@@ -55,6 +55,8 @@ export interface Part {
   readonly spread: Spread;
   readonly unit: Unit;
   readonly budget: Budget | undefined;
+  /** Something in it is not understood: its mass and place are of what is, and may be of less than is written. */
+  readonly broken: boolean;
   readonly faults: readonly Fault[];
 }
 
@@ -161,6 +163,24 @@ function readPart(
     ? placeMoved(moved, core, setting)
     : placeOfPart(clauses, ends, stands, qty * sides, core, setting);
   const { mass: inMass } = core.units;
+  const outside = outsideOf(
+    pointsOf(clauses),
+    sides === 2,
+    core,
+    setting,
+    moment && { at: moment, fs: place.fs },
+  );
+  const body = turnedBody(bodyOf(clauses, ends, setting), core);
+  const arms = moved ? undefined : armAndMoment(clauses, stands, qty * sides, core, setting);
+  const spread = rules ? spreadIn(core.spread, clauses, setting)[rules.basis] : noSpread;
+  const budget = budgetOf(clauses, edits, core, setting);
+  const lost = (it: MassRecord) => it.mass === undefined && !it.history;
+  const broken =
+    found().length > 0 ||
+    isUnread(clauses) ||
+    clauses.some(it => it.kind === "qty" && it.value === undefined) ||
+    records.some(it => lost(it) && it.clause.figure !== undefined) ||
+    (says(clauses, "FS") && place.fs === undefined && core.origin.fs !== undefined);
   return {
     kind: head.kind as "part" | "ballast",
     item,
@@ -175,18 +195,10 @@ function readPart(
     mass,
     growth: mass === undefined ? 0 : mass * growth,
     place,
-    arms: moved ? undefined : armAndMoment(clauses, stands, qty * sides, core, setting),
-    outside: outsideOf(
-      pointsOf(clauses),
-      sides === 2,
-      core,
-      setting,
-      moment && { at: moment, fs: place.fs },
-    ),
-    body: turnedBody(bodyOf(clauses, ends, setting), core),
-    spread: rules ? spreadIn(core.spread, clauses, setting)[rules.basis] : noSpread,
+    ...{ arms, body, spread, budget, broken },
+    // a place that may be wrong is not beyond anything
+    outside: broken ? [] : outside,
     unit: rules?.unit ?? figureOfItsOwn?.unit ?? inMass,
-    budget: budgetOf(clauses, edits, core, setting),
     faults: found(),
   };
 }
@@ -222,10 +234,13 @@ function quantityOf(clause: ClauseOf<"qty"> | undefined, setting: Setting): numb
   if (clause?.value === undefined) return 1;
   const value = figure(clause.value, PLAIN, "a quantity", setting)?.value;
   if (value === undefined) return 1;
-  if (value >= 0 && Number.isInteger(value)) return value;
-  setting.report("out-of-range", clause.value, "a quantity is a whole number of pieces");
+  if (value >= 1 && Number.isInteger(value)) return value;
+  setting.report("out-of-range", clause.value, "a quantity is a whole number of pieces, 1 or more");
   return 1;
 }
+
+const says = (clauses: readonly Clause[], axis: string) =>
+  pointsOf(clauses).some(it => it.coords.some(at => at.axis === axis && at.value));
 
 /** The places written: of a span, both its ends. */
 function pointsOf(clauses: readonly Clause[]): readonly Point[] {

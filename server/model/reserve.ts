@@ -1,6 +1,6 @@
 import type { Declaration, Item } from "../../grammar/tree";
 import type { Unit } from "../quantity/units";
-import { clauseOf, clausesOf } from "./clauses";
+import { clauseOf, clausesOf, isUnread } from "./clauses";
 import { type Core, joinPath, type Place } from "./env";
 import type { Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
@@ -23,6 +23,8 @@ export interface Reserve {
   /** Coordinates beyond the aircraft's extent. */
   readonly outside: readonly Outside[];
   readonly unit: Unit;
+  /** Something in it is not understood: what is predicted may be more. */
+  readonly broken: boolean;
   readonly faults: readonly Fault[];
 }
 
@@ -44,6 +46,7 @@ export function reserveOf(item: Item, name: string, core: Core, scope: Scope): R
     place: at ? placedIn(core, placeOf(at.point, core.units.length, setting)) : undefined,
     outside: outsideOf(at ? [at.point] : [], core.mirrored, core, setting),
     unit: mass?.unit ?? core.units.mass,
+    broken: found().length > 0 || isUnread(clauses) || mass === undefined,
     faults: found(),
   };
 }

@@ -4,7 +4,7 @@ import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
 import { type Unit, unitOf, unitTable } from "../quantity/units";
 import { type Assembly, build, letsOf, stationsOf } from "./assembly";
 import { reportStray } from "./block-faults";
-import { clauseOf, clausesOf, membersOf } from "./clauses";
+import { clauseOf, clausesOf, isBlockUnread, isUnread, membersOf } from "./clauses";
 import { type Core, coreOf, noSpread, type Rates, type Spreads, type Units } from "./env";
 import { type Envelope, envelopeOf, type Mac } from "./envelope";
 import type { Setting } from "./evaluate";
@@ -164,12 +164,19 @@ function rootOf(
   const head = item.head as Declaration;
   const items = [...reach.files.flatMap(file => membersOf(file.items)), ...membersOf(item.items)];
   const choices = items.filter(it => it.head.kind === "choice");
+  const heard = found().length;
   const chosen = new Map([...chosenBy(airframe, changes, choices, report), ...(instead ?? [])]);
+  // what is chosen, fitted or changed is not understood in full, so neither is the sum
+  const blocks = [...choices, ...(airframe ? [airframe.item, ...changes.map(it => it.item)] : [])];
+  const broken =
+    found().length > heard ||
+    choices.some(it => chosenOption(it, chosen) === undefined) ||
+    [...blocks, ...choices.flatMap(it => chosenOption(it, chosen) ?? [])].some(isUnreadIn);
   const scope = scopeIn(undefined, [...letsOf(items), ...chosenLets(choices, chosen)]);
   const setting: Setting = { scope, report, ask: noSums(report) };
   const clauses = clausesOf(item);
   for (const { head: stray } of reach.files.flatMap(file => membersOf(file.items)))
-    if (stray.kind === "clause")
+    if (stray.kind === "clause" && stray.clause.kind !== "unread")
       report(
         "syntax",
         stray,
@@ -207,7 +214,8 @@ function rootOf(
     serial: airframe?.serial,
     until: mentionsLater(items, edits, until) ? until : undefined,
   });
-  const aircraft = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
+  const built = build(item, head, name, core, scope, items, false, undefined, setting, () => []);
+  const aircraft = broken ? { ...built, broken } : built;
   // what an option would do is checked once, in the design
   const unchosen =
     airframe || instead ? [] : checkOptions(choices, letsOf(items), aircraft, setting);
@@ -290,6 +298,8 @@ function rootOf(
     faults: [...reach.faults, ...found(), ...envelopes.flatMap(it => it.faults)],
   };
 }
+
+const isUnreadIn = (item: Item) => isBlockUnread(item) || isUnread(clausesOf(item));
 
 /** What an airframe chooses, and what is wrong with its block. */
 function chosenBy(

@@ -2,7 +2,7 @@ import type { Declaration, Item, Point, Word } from "../../grammar/tree";
 import { exceeds } from "../quantity/compare";
 import { MASS, PLAIN, VOLUME } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
-import { clauseOf, clausesOf } from "./clauses";
+import { clauseOf, clausesOf, isUnread } from "./clauses";
 import { type Core, type Edit, joinPath, type Place } from "./env";
 import { evaluate, type Setting } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
@@ -43,6 +43,8 @@ export interface Station {
   readonly outside: readonly Outside[];
   readonly core: Core;
   readonly scope: Scope;
+  /** Something in it is not understood: no loading that uses it is judged. */
+  readonly broken: boolean;
   readonly faults: readonly Fault[];
 }
 
@@ -154,6 +156,7 @@ function readStation(
     ),
     core,
     scope,
+    broken: found().length > 0 || isUnread(clauses),
     faults: found(),
   };
 }

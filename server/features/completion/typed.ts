@@ -1,5 +1,5 @@
 import { indentOf } from "../../../grammar/layout";
-import { readLine } from "../../../grammar/read-line";
+import { isUnread, readLine } from "../../../grammar/read-line";
 import { groupRows } from "../../../grammar/rows";
 import { type Position, placeAt, type Source } from "../../../grammar/source";
 import * as t from "../../../grammar/tokens";
@@ -75,9 +75,11 @@ function read({ before, line }: Typed, word: string): Reading {
   const first = tokens.findLastIndex(it => it.startOffset <= group.text.length - word.length);
   const from = Math.max(0, group.text.length - word.length);
   const at = { line: whole, from, to: from + (tokens[first]?.image.length ?? 0) };
-  const last = whole.pieces.at(-1);
+  const last = whole.pieces.findLast(it => it.kind !== "statement" || !isUnread(it.item.head));
   const statement = last?.kind === "statement" ? last.item.head : undefined;
-  const taken = statement !== undefined && word !== "" && statement.to >= at.to;
+  const clauses = statement && "clauses" in statement ? statement.clauses : [];
+  const unread = clauses.some(it => it.kind === "unread" && it.to >= at.to);
+  const taken = statement !== undefined && word !== "" && statement.to >= at.to && !unread;
   const previous = tokens[first - 1];
   const end = word === "" ? tokens.at(-1)?.endOffset : previous?.endOffset;
   const says = whole.faults.map(it => it.message);
