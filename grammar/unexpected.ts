@@ -70,12 +70,11 @@ const instead: ReadonlyMap<string, string> = new Map([
   ...["max", "maximum", "limit_weight"].map(
     it => [it, "a seat or a bay has a range: range 0 kg .. 110 kg"] as const,
   ),
-  ...["sta", "station", "arm", "x"].map(it => [it, "a station is written at FS 120"] as const),
+  ...["sta", "station", "arm"].map(it => [it, "a station is written at FS 120"] as const),
   ...["mass", "weight"].map(
     it => [it, "say what a mass rests on: estimated, calculated, quoted or weighed"] as const,
   ),
-  ["quantity", "pieces are written qty 4"],
-  ["count", "pieces are written qty 4"],
+  ...["quantity", "count", "x"].map(it => [it, "pieces are written qty 4"] as const),
   ["density", "a fluid's density stands behind its name: fluid mogas 6 lb/gal"],
   ["choose", "it stands in an airframe; in the design, choice … default says which option counts"],
 ]);

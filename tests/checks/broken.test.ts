@@ -44,7 +44,7 @@ const slips: readonly (readonly [slip: string, says: string])[] = [
     "part shell calculated 48 kg qty 0 at FS 1700",
     "a quantity is a whole number of pieces, 1 or more",
   ],
-  ["part shell calculated 2 kg 24 x at FS 1700", "x is no unit"],
+  ["part shell calculated 2 kg 24 x at FS 1700", "x is no unit; pieces are written qty 4"],
   ["part shell calculated 48 kg at FS 1,700", "leave the comma out: 1700"],
   ["part shell calculated 4,8 kg at FS 1700", "write a decimal point: 4.8"],
   ["part shell calculated 48 at FS 1700", "this mass needs its unit"],

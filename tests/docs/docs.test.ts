@@ -50,8 +50,8 @@ describe("the language's page", () => {
 describe("the README", () => {
   const readme = textOf("README.md");
 
-  test("shows five lines of the language that have no finding", () => {
-    const [spec, airframe, ...more] = blocks(readme, "poise");
+  test("shows five lines of the language that have no finding, and what goes with them", () => {
+    const [spec, rest, airframe, ...more] = blocks(readme, "poise");
     expect(airframe).toContain("airframe sn001");
     expect(more).toEqual([]);
     expect(spec!.trimEnd().split("\n")).toHaveLength(5);
@@ -60,10 +60,18 @@ describe("the README", () => {
     expect(findings).toEqual([]);
     // two spars of 9.5 lb and skins of 18.2 lb
     expect(roots.map(it => it.emptyWeight)).toEqual(["37.2 lb"]);
+    const whole = judge(withText(emptyProject(["/"]), "/kite.poise", spec! + rest!));
+    expect(whole.findings).toEqual([]);
+    // and the lead battery of 9 lb, and half a gallon of 6.02 lb that stays
+    expect(whole.roots.map(it => it.emptyWeight)).toEqual(["49.21 lb"]);
+    const line = /\(`(airframe sn003 [^`]*)`\)/.exec(readme)![1]!;
+    const built = judge(withText(emptyProject(["/"]), "/kite.poise", `${spec}${rest}${line}\n`));
+    expect(built.findings).toEqual([]);
+    expect(built.roots.map(it => it.airframe)).toEqual([undefined, "sn003"]);
   });
 
   test("shows a builder's file that goes with the first example", () => {
-    const [, airframe] = blocks(readme, "poise");
+    const [, , airframe] = blocks(readme, "poise");
     let project = emptyProject(["/"]);
     project = withText(project, "/wren.poise", textOf("examples/first-steps/wren.poise"));
     project = withText(project, "/sn001.poise", airframe!);
