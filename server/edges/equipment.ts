@@ -1,5 +1,6 @@
 import { MOMENT } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
+import { asOf, stillToCome } from "../shop/as-of";
 import { type Equipment, equipmentOf, kinds } from "../shop/equipment";
 import { drawn, jsonText } from "./formats/row";
 import { tableOf } from "./formats/table";
@@ -19,11 +20,13 @@ export function equipment(args: readonly string[], print: (text: string) => void
   const { root, title } = inShop(file, said.get("--airframe"));
   const all = flags.has("--all") || kind === "structure";
   const rows = equipmentOf(root, all).filter(it => kind === undefined || it.kind === kind);
+  const today = localDate(new Date());
+  const last = stillToCome(root, today);
   if (format === "json") {
-    print(jsonText({ aircraft: title, equipment: rows.map(asJson) }, 2));
+    print(jsonText({ aircraft: title, as_of: last?.on ?? today, equipment: rows.map(asJson) }, 2));
     return 0;
   }
-  print(`${drawn(title)}: equipment on ${localDate(new Date())}`);
+  print(`${drawn(title)}: equipment ${last ? asOf(root, today, "printed") : `on ${today}`}`);
   if (rows.length === 0) {
     print(
       "No part says that it is equipment: write kind required, optional or consumable, or --all",

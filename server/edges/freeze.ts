@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { dirname } from "node:path";
 import { judge } from "../judge";
 import { emptyProject, withText } from "../project";
+import { asOf } from "../shop/as-of";
 import { frozen } from "../views/frozen";
 import { reportOf } from "../views/report";
 import { airframeNamed, rootsAt } from "./airframe-named";
@@ -25,7 +26,7 @@ export function freeze(args: readonly string[], print: (text: string) => void): 
   const judged = airframeNamed(roots, name, at);
   const { root } = judged;
   const files = judged.files.map(it => shownPath(it));
-  const remark = `// ${root.airframe?.title ?? name} as it stood on ${localDate(new Date())}, from ${files.join(", ")}.\n// A later change of the design does not reach it.\n\n`;
+  const remark = `// ${root.airframe?.title ?? name} ${asOf(root, localDate(new Date()), "written")}, from ${files.join(", ")}.\n// A later change of the design does not reach it.\n\n`;
   const text = remark + frozen(root);
 
   const alone = judge(withText(emptyProject(["/"]), "/frozen.poise", text));

@@ -48,6 +48,8 @@ export async function importList(
   for (const remark of remarks) tell(remark);
   if (items.length === 0) throw new WrongUse(`${shownPath(plainPath(options.list))} lists no part`);
 
+  if (options.on !== undefined && options.on > localDate(new Date()))
+    tell(`warning: ${options.on} is still to come, and its records count all the same`);
   const origin: Origin = {
     basis: options.basis,
     on: options.on ?? localDate(file.modified),

@@ -72,3 +72,24 @@ test("what has no equipment, or is called wrongly, says so", () => {
     stderr: "poise: --kind is one of required, optional, consumable, structure\n",
   });
 });
+
+test.each([
+  ["change vhf of sn1 on 2999-01-20 { remove panel.radio }", "change vhf"],
+  ["weighing first of sn1 on 2999-01-20 { scale hook at FS 40 reads 200 lb }", "weighing first"],
+  ["change old of sn1 on 2001-01-20 { remove panel.compass weighed 0.4 lb }", ""],
+])("a list or a frozen spec that holds what is still to come says so: %s", (line, what) => {
+  const later = folderOf({ "kite.poise": `${kite}${line}\n` });
+  const first = (...call: string[]) =>
+    poise(call, { in: later })
+      .stdout.split("\n")[0]!
+      .replace(/on 20\d\d-\d\d-\d\d/, "on DAY");
+  const until = `with all that is dated until 2999-01-20 (${what})`;
+  expect(first("equipment", "--airframe", "sn1")).toBe(
+    what === ""
+      ? "Kite, S/N 1: equipment on DAY"
+      : `Kite, S/N 1: equipment ${until}, printed on DAY`,
+  );
+  expect(first("freeze", "sn1")).toBe(
+    `// S/N 1 ${what === "" ? "as it stood on DAY" : `${until}, written on DAY`}, from kite.poise.`,
+  );
+});

@@ -148,6 +148,18 @@ describe("a spec that is there", () => {
   const list = "Name,PN,Mass [kg],X [mm]\nSpar,A-1,3,100\nRib,A-2,1,200\nNut,A-3,0.5,\n";
   const changed = "Name,PN,Mass [kg],X [mm]\nSpar,A-1,3.25,100\nNut,A-3,0.5,150\nPin,A-4,?,\n";
 
+  test.each([
+    ["2026-03-01", false],
+    ["2999-01-01", true],
+  ])("dated %s: a day that is still to come is said", (on, isSaid) => {
+    const folder = folderOf({ "a.csv": list });
+    const call = ["import", "a.csv", "-o", "kite.poise", "--on", on];
+    const { stdout, status } = poise(call, { in: folder });
+    const said = `warning: ${on} is still to come, and its records count all the same\n`;
+    expect(stdout.includes(said)).toBe(isSaid);
+    expect(status).toBe(0);
+  });
+
   test("is brought up to the list, and the second time there is nothing to do", () => {
     const folder = folderOf({ "a.csv": list, "b.csv": changed });
     const run = (file: string, on: string) =>
