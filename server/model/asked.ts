@@ -3,7 +3,7 @@ import type { Unit } from "../quantity/units";
 import { clauseOf } from "./clauses";
 import type { Core, Edit } from "./env";
 import type { Setting } from "./evaluate";
-import { coordinates, massOf, share } from "./figures";
+import { coordinates, massOf, percentage } from "./figures";
 
 /** What may be spent: kg, in the author's unit. */
 export interface Budget {
@@ -49,7 +49,7 @@ export function budgetOf(
     mass: mass.value,
     unit: mass.unit ?? core.units.mass,
     at: clause.value,
-    margin: share(margin, "a margin", setting),
+    margin: percentage(margin, "a margin", setting),
   };
 }
 

@@ -112,6 +112,31 @@ export function share(expr: Expr | undefined, what: string, setting: Setting): n
   return undefined;
 }
 
+/** A growth or a margin: a share whose % is written, or 15 would be fifteen times the mass. */
+export function percentage(
+  expr: Expr | undefined,
+  what: string,
+  setting: Setting,
+): number | undefined {
+  const value = share(expr, what, setting);
+  return value === undefined ? undefined : asPercent(value, expr!, setting);
+}
+
+/**
+ * A bare number where a percentage is wanted is an error, and then counts as it can only be meant: 15 is
+ * 15%. Below 1 it may be meant either way, and stays the share it is.
+ */
+export function asPercent(value: number, expr: Expr, setting: Setting): number {
+  const unit = evaluate(expr, { ...setting, report: () => {} })?.unit;
+  const bare = unit === undefined && value !== 0;
+  if (!bare || (value < 1 && expr.kind !== "quantity")) return value;
+  const text = textOf(expr);
+  const percent = Number((value * 100).toPrecision(12));
+  const says = value < 1 ? `write ${text}% or ${percent}%` : `write ${text}%`;
+  setting.report("unit-missing", expr, says);
+  return value < 1 ? value : value / 100;
+}
+
 /** Is an ISO date a day of the calendar? By figures: a Date object for every record would cost more than its mass. */
 export function isPlainDate(text: string): boolean {
   const [year, month, day] = text.split("-").map(Number) as [number, number, number];

@@ -18,7 +18,7 @@ import {
 import { type Setting, textOf } from "./evaluate";
 import { type Outside, outsideOf } from "./extent";
 import { collector, type Fault } from "./fault";
-import { figure, massOf, share } from "./figures";
+import { figure, massOf, percentage } from "./figures";
 import { reportAgain } from "./once";
 import { middle, nowhere, placedIn, placeOf, turnedOver } from "./places";
 import { spreadIn } from "./rates";
@@ -216,7 +216,7 @@ function growthRate(
   const rate =
     clause.rates.find(it => it.basis === rules.basis) ??
     (rules.basis === "weighed" ? undefined : clause.rates.find(it => it.basis === undefined));
-  return rate && share(rate.value, "a growth", setting);
+  return rate && percentage(rate.value, "a growth", setting);
 }
 
 /** The figure of a part may not ask for a sum that the part is in, nor hang on a let that does. */

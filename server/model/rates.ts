@@ -2,7 +2,7 @@ import type { Basis, Clause, Expr } from "../../grammar/tree";
 import { MASS, nameOf, PLAIN } from "../quantity/dimension";
 import { noSpread, type Off, type Rates, type Spreads } from "./env";
 import { evaluate, type Setting } from "./evaluate";
-import { share } from "./figures";
+import { asPercent, percentage } from "./figures";
 
 /** For each basis the nearest figure wins; one without a basis stands for all but weighed. */
 export function growthIn(outer: Rates, clauses: readonly Clause[], setting: Setting): Rates {
@@ -10,7 +10,7 @@ export function growthIn(outer: Rates, clauses: readonly Clause[], setting: Sett
   for (const clause of clauses) {
     if (clause.kind !== "growth") continue;
     for (const { basis, value } of clause.rates) {
-      const rate = share(value, "a growth", setting);
+      const rate = percentage(value, "a growth", setting);
       if (rate === undefined) continue;
       for (const it of basis ? [basis] : unweighed) rates = { ...rates, [it]: rate };
     }
@@ -54,6 +54,7 @@ function offIn(expr: Expr | undefined, what: string, setting: Setting): Off | un
       `${what} is a percentage or a mass, not ${nameOf(dimension)}`,
     );
   else if (value < 0) setting.report("out-of-range", expr, `${what} is negative`);
-  else return dimension === PLAIN ? { share: value, mass: 0 } : { share: 0, mass: value };
+  else if (dimension === PLAIN) return { share: asPercent(value, expr, setting), mass: 0 };
+  else return { share: 0, mass: value };
   return undefined;
 }

@@ -2,6 +2,7 @@ import type { Expr } from "../../grammar/tree";
 import { MASS, nameOf, PLAIN } from "../quantity/dimension";
 import type { Quantity } from "../quantity/quantity";
 import { evaluate, type Setting } from "./evaluate";
+import { asPercent } from "./figures";
 import type { Let, Scope } from "./scope";
 
 /** How far a figure moves, in its own unit, when a `let ±` it is made of is one spread off. */
@@ -43,7 +44,7 @@ export function spreadOf(
     setting.report("out-of-range", expr, "a spread is not negative");
     return undefined;
   }
-  return relative ? value.value * Math.abs(of.value) : value.value;
+  return relative ? asPercent(value.value, expr, setting) * Math.abs(of.value) : value.value;
 }
 
 /**
