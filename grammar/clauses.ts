@@ -259,6 +259,7 @@ export class Clauses extends MassClauses {
         ALT: () => {
           const { startOffset } = this.CONSUME(kw("units"));
           const units: (Span & { unit: readonly UnitPower[] })[] = [];
+          const colon = this.OPTION7(() => this.CONSUME(t.Colon));
           this.MANY_SEP({
             SEP: t.Comma,
             DEF: () => {
@@ -271,6 +272,12 @@ export class Clauses extends MassClauses {
               this.asksAfterComma(before);
             },
           });
+          if (colon)
+            this.ACTION(() => {
+              const { text } = this.line;
+              const said = units.map(it => text.slice(it.from, it.to)).join(", ");
+              this.stumble(colon, `leave the colon out: units ${said || "kg, mm, L"}`);
+            });
           clause = { kind: "units", ...this.since(startOffset), units };
         },
       },

@@ -38,6 +38,7 @@ import { rowsOutOfOrder } from "./rows-out-of-order";
 import { swingImpossible } from "./swing-impossible";
 import { syntax } from "./syntax";
 import { unitMissing } from "./unit-missing";
+import { unitsAssumed } from "./units-assumed";
 import { unknownName } from "./unknown-name";
 import { unlisted } from "./unlisted";
 import { waiverExpired } from "./waiver-expired";
@@ -58,7 +59,7 @@ export const checks: readonly Check[] = [
     includeMissing,
   ],
   ...[overBudget, budgetAtRisk, marginLow, overAllocated, cgOffTarget, creep],
-  ...[recordOvertaken, figureSuspect, massMissing, armMissing],
+  ...[unitsAssumed, recordOvertaken, figureSuspect, massMissing, armMissing],
   ...[armAndMomentDiffer, unlisted],
   ...[
     cgForward,

@@ -1,7 +1,6 @@
 import type { Declaration, Item, Span, Statement, StatementOf, Word } from "../../grammar/tree";
 import { memo } from "../memo";
-import { DENSITY, LENGTH, MASS, nameOf, VOLUME } from "../quantity/dimension";
-import { type Unit, unitOf, unitTable } from "../quantity/units";
+import { DENSITY } from "../quantity/dimension";
 import { type Assembly, build, letsOf, stationsOf } from "./assembly";
 import { reportStray } from "./block-faults";
 import { clauseOf, clausesOf, isBlockUnread, isUnread, membersOf } from "./clauses";
@@ -29,7 +28,7 @@ import { growthIn, spreadIn } from "./rates";
 import type { Reach } from "./reach";
 import { type Scope, scopeIn } from "./scope";
 import { mentionsLater } from "./serials";
-import { unitsBeyond } from "./units-beyond";
+import { namesLength, unitsOf } from "./units-line";
 
 /** One aircraft as designed: everything its files say, resolved. */
 export interface Root {
@@ -47,6 +46,8 @@ export interface Root {
   /** The outermost assembly. */
   readonly aircraft: Assembly;
   readonly units: Units;
+  /** No `units` line says what a bare coordinate is in: metres are taken. */
+  readonly lengthAssumed: boolean;
   readonly mac: Mac | undefined;
   /** kg/m³, by name. */
   readonly fluids: ReadonlyMap<
@@ -280,6 +281,7 @@ function rootOf(
     rolledUp: undefined,
     aircraft,
     units,
+    lengthAssumed: !namesLength(item),
     mac,
     fluids,
     envelopes,
@@ -342,39 +344,6 @@ const noSpreads: Spreads = {
   quoted: noSpread,
   weighed: noSpread,
 };
-
-/** kg, m and L where the aircraft says nothing. */
-function unitsOf(item: Item, setting: Setting): Units {
-  const clause = clauseOf(clausesOf(item), "units");
-  let mass: Unit = unitTable.get("kg")!;
-  let length: Unit = unitTable.get("m")!;
-  let volume: Unit = unitTable.get("L")!;
-  for (const said of clause?.units ?? []) {
-    const unit = unitOf(said.unit, unitsBeyond);
-    if ("unknown" in unit) setting.report("unknown-name", said, `${unit.unknown} is no unit`);
-    else if (unit.dimension === MASS) mass = unit;
-    else if (unit.dimension === LENGTH) length = unit;
-    else if (unit.dimension === VOLUME) volume = unit;
-    else
-      setting.report(
-        "wrong-dimension",
-        said,
-        `units are those of mass, length and volume, not of ${nameOf(unit.dimension)}`,
-      );
-  }
-  return unitsAlike(mass, length, volume);
-}
-
-const unitSets = new Map<string, Units>();
-function unitsAlike(mass: Unit, length: Unit, volume: Unit): Units {
-  const key = `${mass.name}|${length.name}|${volume.name}`;
-  let units = unitSets.get(key);
-  if (units === undefined) {
-    units = { mass, length, volume };
-    unitSets.set(key, units);
-  }
-  return units;
-}
 
 function checkNames(items: readonly Item[], setting: Setting): void {
   const seen = new Set<string>();

@@ -242,6 +242,8 @@ test("every code is moved to its cause, or stands where its cause is already", (
     "loading-can-exceed",
     // of an envelope that says too little
     "no-cg-limits",
+    // of the aircraft's head
+    "units-assumed",
     // of a weighing and what was written after it
     ...["weighing-disagrees", "fluid-state-assumed", "one-station", "changed-after-weighing"],
     // of a waiver: it is what has to change
