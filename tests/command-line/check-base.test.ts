@@ -136,3 +136,18 @@ test("without a repository there is no base", () => {
     stderr: "poise: this folder is in no git repository, and a base is read from one\n",
   });
 });
+
+test("an airframe that is new comes with its weight, and not with every part of its design", () => {
+  const folder = teals(heavier);
+  put(folder, {
+    "sn1.poise":
+      'include "teal.poise"\nairframe sn1 "S/N 1" serial 1 {\n  weighed keel 20.5 lb\n}\n',
+  });
+  const { stdout } = poise(["diff", "HEAD"], { in: folder });
+  const own = stdout.slice(stdout.indexOf("sn1 is new"));
+  // 22.4 + 12.5 + 20.5 lb; where its CG is, is no way it went
+  expect(own).toMatch(/^ {2}basic +55\.4 lb +\+55\.4 lb$/m);
+  expect(own).toMatch(/^ {2}basic CG, FS +[\d.]+ in$/m);
+  expect(own).not.toContain("wing.spar");
+  expect(stdout).toContain("wing.spar");
+});

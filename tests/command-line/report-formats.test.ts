@@ -157,7 +157,10 @@ const clashes: readonly [string, string][] = [
   ],
   ["--format sarif=", "--format sarif= names no file"],
   ["--format sarif=a --format json=a", "two formats would be written to a"],
-  ["--format sarif=no/where.sarif", "no/where.sarif cannot be written (ENOENT)"],
+  [
+    "--format sarif=teal.poise/x.sarif",
+    "teal.poise/x.sarif cannot be written: a file stands where its folder would be",
+  ],
   ["--fail-on new", "--fail-on new takes a base to call a finding new: poise check --base main"],
 ];
 test.each(clashes)("poise check %s: status 2", (call, message) => {

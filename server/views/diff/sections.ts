@@ -54,8 +54,13 @@ export function sectionsOf(it: RootDifference): readonly Section[] {
       rows: it.loadings.flatMap(row => loadingRows(row, root)),
     },
   ];
-  return sections.filter(section => section.rows.length > 0);
+  // an airframe that comes or goes has the parts of its design, which are no news
+  const comes = it.airframe !== undefined && (it.base === undefined || it.head === undefined);
+  const news = comes ? sections.filter(({ title }) => !ofItsDesign.has(title)) : sections;
+  return news.filter(section => section.rows.length > 0);
 }
+
+const ofItsDesign = new Set(["Assemblies", "Parts"]);
 
 const changeColumns = ["", "base", "head", "difference"];
 
@@ -68,7 +73,9 @@ function emptyRows({ empty: { base, head } }: RootDifference, root: Root): reado
     const [was, is, by] = change(known(a), known(b), unit);
     // a CG moves a little with everything
     const still = unit === length && show(a, unit) === show(b, unit);
-    return by === "" || still ? [] : [{ cells: [name, was, is, by] }];
+    // from nowhere to somewhere is no distance
+    const moved = unit === length && (was === "" || is === "") ? "" : by;
+    return by === "" || still ? [] : [{ cells: [name, was, is, moved] }];
   };
   const of = (sum: Sum | undefined, which: "basic" | "predicted") => sum?.[which];
   return (["basic", "predicted"] as const).flatMap(which => {
