@@ -145,7 +145,7 @@ export function weighingOf(item: Item, root: Root, known: Root): Weighing {
       }
     } else if (line.kind === "missing")
       for (const path of line.paths) {
-        const back = missing(path, root, setting, gone);
+        const back = missing(path, root, known, setting, gone);
         if (back === undefined) broken = true;
         else {
           merge(totals, back);
@@ -309,8 +309,17 @@ function assumedOf({ kind, operating, path, mirrored }: Station, named: readonly
 }
 
 /** What was not there and belongs to the empty aircraft; undefined where that is not known. */
-function missing(path: Path, root: Root, setting: Setting, gone: Named[]): Totals | undefined {
-  const members = path.text === root.name ? [] : membersAt(root, path.text);
+function missing(
+  path: Path,
+  root: Root,
+  known: Root,
+  setting: Setting,
+  gone: Named[],
+): Totals | undefined {
+  // what was recorded later counts only where nothing else says what was missing
+  const then = membersAt(known, path.text);
+  const found = then.length > 0 && then.every(hasMass) ? then : membersAt(root, path.text);
+  const members = path.text === root.name ? [] : found;
   const say = (code: "syntax" | "unknown-name", message: string) => {
     setting.report(code, path, message);
     return undefined;
@@ -326,13 +335,17 @@ function missing(path: Path, root: Root, setting: Setting, gone: Named[]): Total
       return say("syntax", `${path.text} is a ${member.kind}: what was in it is said by aboard`);
     if (member.kind === "reserve")
       return say("syntax", `${path.text} is a reserve: nothing of it was ever there`);
-    const known =
-      member.kind === "assembly" ? oneSide(member).unknown === 0 : member.mass !== undefined;
-    if (!known) return say("syntax", `${path.text} has no mass yet: what was missing is not known`);
+    if (!hasMass(it))
+      return say("syntax", `${path.text} has no mass yet: what was missing is not known`);
     merge(totals, totalsOf(it));
   }
   return again(path, gone, setting) ? undefined : totals;
 }
+
+const hasMass = ({ member }: MemberAt) =>
+  member.kind === "assembly"
+    ? oneSide(member).unknown === 0
+    : "mass" in member && member.mass !== undefined;
 
 const isStation = (member: Member): member is Station =>
   member.kind === "tank" || member.kind === "seat" || member.kind === "bay";

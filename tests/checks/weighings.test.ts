@@ -342,6 +342,23 @@ weighing first of sn2 on 2026-11-12 {
 `);
 });
 
+test.each([
+  ["known by then", "calculated 4 lb at FS 80 weighed 6 lb on 2027-01-10", 804],
+  ["weighed only later", "weighed 6 lb on 2027-01-10 at FS 80", 806],
+])("what was missing is put in with its figure of that day: %s", (_, carpet, lb) => {
+  const { basic } = weighed(`aircraft kite { units lb, in }
+part hull weighed 800 lb at FS 100
+part carpet ${carpet}
+airframe sn1 { }
+weighing first of sn1 on 2026-11-12 {
+  scale nose at FS 28 reads 98 lb
+  scale main at FS 110 reads 702 lb
+  missing carpet
+}
+`);
+  expect(basic.lb).toBe(lb);
+});
+
 test("a part of the design with no figure of that day: whether it was on the scales, nothing says", () => {
   check(`aircraft kite { units lb, in }
 part hull weighed 800 lb at FS 100
