@@ -106,7 +106,7 @@ export function readingAnswer(project: Project, question: ReadingQuestion): Read
   const [only] = fitting;
   const told = () =>
     toldOff(only!.weighable, only!.off) +
-    toldOver(only!.over, root.units.mass, reading.on) +
+    toldOver(only!.over, root.units.mass, reading.on, only!.isOlder) +
     toldWithin(only!.weighable, root, reading.on);
   const said = misfit?.why ?? `${only!.figure.shown}: ${told()}`;
   return { said, severity: misfit ? "warning" : "information", edit: editOf(project, edits) };

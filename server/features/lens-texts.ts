@@ -260,8 +260,9 @@ export function weighingLens(root: Root, item: Item): LensText | undefined {
   const where = unexplainedFs === undefined ? "" : ` near FS ${show(unexplainedFs, length)}`;
   const sure = off > 0 ? `; scales and parts may be ${show(off, mass)} off` : "";
   const shift = shiftText(weighing, length);
+  const isWhole = shift === "" && rolledUp.complete && weighing.oneStation === undefined;
   const difference = same(balance.mass, rolledUp.mass)
-    ? shift
+    ? !isWhole
       ? "its parts explain its weight"
       : "its parts explain it"
     : `${by} ${unexplained > 0 ? "unexplained" : "less than its parts"}${where}${sure}`;

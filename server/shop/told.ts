@@ -14,7 +14,7 @@ export function table(fitting: readonly Fitting[], root: Root): readonly string[
     `${figure.total ? "total " : ""}${figure.shown}`,
     toldOff(weighable, off) +
       (isOlder ? `; the weighing of ${weighable.before!.on} is newer` : "") +
-      toldOver(over, root.units.mass, reading.on) +
+      toldOver(over, root.units.mass, reading.on, isOlder) +
       toldWithin(weighable, root, reading.on),
   ]);
   const widths = [0, 1, 2].map(i => Math.min(WIDEST, Math.max(...rows.map(it => it[i]!.length))));
@@ -24,11 +24,16 @@ export function table(fitting: readonly Fitting[], root: Root): readonly string[
 }
 
 /** Of two weighings of a day the last written governs. */
-export function toldOver(over: MassRecord | undefined, unit: Unit, on: string): string {
+export function toldOver(
+  over: MassRecord | undefined,
+  unit: Unit,
+  on: string,
+  isOlder: boolean,
+): string {
   if (over?.mass === undefined) return "";
   const { by } = over.clause;
   const other = `${show(over.mass, over.unit ?? unit)}${by ? ` by ${by.text}` : ""}`;
-  return `; weighed on ${on} already, ${other}: this one governs, being the last written`;
+  return `; weighed on ${on} already, ${other}: this one ${isOlder ? "counts of that day" : "governs"}, being the last written`;
 }
 
 /** Of readings that say what is written. */
