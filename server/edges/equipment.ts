@@ -1,7 +1,7 @@
 import { MOMENT } from "../quantity/dimension";
 import { show, showNumber } from "../quantity/show";
 import { asOf, stillToCome } from "../shop/as-of";
-import { type Equipment, equipmentOf, kinds } from "../shop/equipment";
+import { type Equipment, equipmentCsv, equipmentOf, kinds } from "../shop/equipment";
 import { drawn, jsonText } from "./formats/row";
 import { tableOf } from "./formats/table";
 import { called, localDate, oneOf } from "./options";
@@ -16,7 +16,7 @@ export function equipment(args: readonly string[], print: (text: string) => void
   if (more.length > 0)
     throw new WrongUse("equipment takes one file or folder: poise equipment kite.poise");
   const kind = oneOf("--kind", said.get("--kind"), kinds);
-  const format = oneOf("--format", said.get("--format"), ["table", "json"]);
+  const format = oneOf("--format", said.get("--format"), ["table", "json", "csv"]);
   const { root, title } = inShop(file, said.get("--airframe"));
   const all = flags.has("--all") || kind === "structure";
   const rows = equipmentOf(root, all).filter(it => kind === undefined || it.kind === kind);
@@ -24,6 +24,10 @@ export function equipment(args: readonly string[], print: (text: string) => void
   const last = stillToCome(root, today);
   if (format === "json") {
     print(jsonText({ aircraft: title, as_of: last?.on ?? today, equipment: rows.map(asJson) }, 2));
+    return 0;
+  }
+  if (format === "csv") {
+    print(equipmentCsv(rows, root));
     return 0;
   }
   print(`${drawn(title)}: equipment ${last ? asOf(root, today, "printed") : `on ${today}`}`);

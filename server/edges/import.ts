@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import { judgeSome } from "../judge";
+import type { Value } from "../lists/changes";
 import { itemsOf, type ListItem } from "../lists/items";
 import { type Layout, layoutOf, shiftedRows, type Wanted } from "../lists/layout";
 import { toldLayout } from "../lists/told";
@@ -8,7 +9,9 @@ import { type Told, type Update, updated } from "../lists/update";
 import { plainTitle, quoted, wordOf } from "../lists/words";
 import { declarationsOf, type Origin } from "../lists/write";
 import { filesFrom } from "../model/reach";
+import type { Root } from "../model/root";
 import type { Project } from "../project";
+import { weighablesOf } from "../shop/weighable";
 import { ask, isTerminal } from "./ask";
 import { projectOf } from "./check";
 import { plainPath, readFolder, workspaceFolderOf } from "./disk";
@@ -40,6 +43,7 @@ export async function importList(
   const specs = project && specsFrom(project, target);
   const roots = project ? judgeSome(project, it => it === target).roots.map(it => it.root) : [];
   const units = roots[0]?.units;
+  const design = roots.find(it => it.airframe === undefined);
   const layout = await agreed(file, options, units);
 
   tell(`${shownPath(plainPath(options.list))}: ${file.told}`);
@@ -74,6 +78,7 @@ export async function importList(
     items,
     origin,
     units?.length,
+    design && valuesOf(design),
   );
   tellUpdate(update, target, tell);
   const changes = specs.map(spec => ({ spec, splices: update.splices.get(spec.path)! }));
@@ -134,6 +139,14 @@ function refuseShifted({ table, lineOf }: ListFile, list: string, layout: Layout
     `${shownPath(plainPath(list))}: ${[...lines, "nothing is written"].join("\n       ")}`,
   );
 }
+
+const valuesOf = (design: Root): ReadonlyMap<string, Value> =>
+  new Map(
+    weighablesOf(design).map(({ path, before, part }) => [
+      path,
+      { mass: before?.mass, qty: part.qty, ...part.place },
+    ]),
+  );
 
 const given = ({ mass, length, decimal }: Pick<ImportOptions, "mass" | "length" | "decimal">) => ({
   mass,

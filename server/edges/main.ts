@@ -89,8 +89,9 @@ const help = `poise: weight and balance of an aircraft's build spec
   poise progress [FILE] [--airframe NAME] [--most ROWS] [--format table|json]
       How much of each assembly is weighed, quoted, calculated and estimated, and what to weigh next: the
       parts whose spread moves the chance of exceeding a budget or a limit most.
-  poise equipment [FILE] [--airframe NAME] [--kind KIND] [--all] [--format table|json]
+  poise equipment [FILE] [--airframe NAME] [--kind KIND] [--all] [--format table|json|csv]
       The equipment list: item, part and serial number, weight, arm, moment and kind; --all lists every part.
+      As csv, import takes it back into the spec.
   poise explain [CODE]
       Says what a finding means, with an example.
   poise lsp --stdio

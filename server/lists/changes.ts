@@ -26,14 +26,27 @@ export interface Changes {
   readonly kept: readonly string[];
 }
 
+/** What a part comes to, in SI: what is an expression in its text has a value in the aircraft. */
+export interface Value {
+  /** Of one piece; undefined: unknown. */
+  readonly mass: number | undefined;
+  /** On one side. */
+  readonly qty: number;
+  readonly fs: number | undefined;
+  readonly bl: number | undefined;
+  readonly wl: number | undefined;
+}
+
 /** @param item in the pieces and at the place of one side, where there are two */
 export function changesOf(
   place: Place,
   item: ListItem,
-  origin: Origin,
+  list: Origin,
   length: Unit | undefined,
+  value: Value | undefined,
 ): Changes {
-  const { rev, mass } = item;
+  const { rev, mass, basis = list.basis } = item;
+  const origin = { ...list, basis };
   const before = revisionOf(place);
   const isNew = rev !== undefined && before !== undefined && rev !== before;
   const older =
@@ -48,9 +61,9 @@ export function changesOf(
   const isTaken = isNew && !older;
   if (isTaken || (rev !== undefined && before === undefined))
     changeRevision(place, rev, before, changes);
-  changeQty(place, item, changes);
-  changeMass(place, item, isTaken ? [] : liveRecords(place), origin, changes);
-  changePlace(place, item, length, changes);
+  changeQty(place, item, value, changes);
+  changeMass(place, item, isTaken ? [] : liveRecords(place), origin, value, changes);
+  if (!isAt(item, value)) changePlace(place, item, length, changes);
   if (!older || (changes.changed.length === 0 && !isNew)) return changes;
   const said = changes.changed.length === 0 ? "" : `: ${changes.changed.join("; ")}`;
   return nothing([`${older}, so nothing is taken of it${said}`]);
@@ -96,12 +109,18 @@ interface Writable {
   kept: string[];
 }
 
-function changeQty(place: Place, { qty }: ListItem, changes: Writable): void {
+function changeQty(
+  place: Place,
+  { qty }: ListItem,
+  value: Value | undefined,
+  changes: Writable,
+): void {
   const { item, head } = place;
   const clause = clauseOf(clausesOf(item), "qty");
   const before = piecesOf(place);
   if (before === qty) return;
   if (before === "open") {
+    if (value?.qty === qty) return;
     changes.kept.push(`its number of pieces is an expression; the list has ${qty}`);
     return;
   }
@@ -120,6 +139,7 @@ function changeMass(
   item: ListItem,
   records: readonly RecordClause[],
   origin: Origin,
+  value: Value | undefined,
   changes: Writable,
 ): void {
   const { mass } = item;
@@ -142,6 +162,7 @@ function changeMass(
   } else {
     const kilograms = siOf(before.figure, MASS);
     if (kilograms === undefined) {
+      if (value?.mass !== undefined && same(value.mass, fresh)) return;
       changes.kept.push(`its mass is an expression; the list has ${written(mass)}`);
       return;
     }
@@ -260,6 +281,19 @@ function changePlace(
   }
   if (moves.length > 0) changes.changed.push(moves.join(", "));
 }
+
+/** Where the list has it, however its text says so. */
+function isAt({ at }: ListItem, value: Value | undefined): boolean {
+  return (["FS", "BL", "WL"] as const).every(axis => {
+    const amount = at[axis];
+    const is = value?.[axis === "FS" ? "fs" : axis === "BL" ? "bl" : "wl"];
+    if (amount === undefined) return true;
+    return is !== undefined && isNear(is, amount.value * amount.unit.factor);
+  });
+}
+
+/** What is zero but for the rounding of sums is zero. */
+export const isNear = (a: number, b: number) => same(a, b) || Math.abs(a - b) < 1e-9;
 
 /** Behind its records, as the language's examples have it; behind its name where it has none. */
 function insertPlace({ item, head }: Place, listed: ListItem, changes: Writable): void {

@@ -3,11 +3,13 @@ import { unitCalled } from "./units";
 
 /** What a column of a list may hold. X, Y and Z are FS, BL and WL. */
 export type Meaning =
+  | "path"
   | "name"
   | "pn"
   | "qty"
   | "level"
   | "position"
+  | "basis"
   | "mass"
   | "total"
   | "FS"
@@ -107,6 +109,8 @@ const list = (text: string) => text.split(",").map(it => it.trim());
 
 /** Folded; the surest first. `mass` is of one piece unless the heading says otherwise. */
 const known: readonly (readonly [Meaning, readonly string[]])[] = [
+  ["path", list("path,part path,pfad,chemin")],
+  ["basis", list("basis,mass basis")],
   [
     "pn",
     list(

@@ -1,3 +1,5 @@
+import type { Basis } from "../../grammar/tree";
+import { bases } from "../../grammar/words";
 import type { Unit } from "../quantity/units";
 import { type Cell, figureIn, letterOf, type Table, textOf } from "./cells";
 import type { Meaning } from "./headings";
@@ -19,6 +21,8 @@ export interface ListItem {
   /** From 1, as a spreadsheet numbers them. */
   readonly row: number;
   readonly title: string;
+  /** In the spec, as `poise equipment` writes it. */
+  readonly path?: string | undefined;
   readonly pn: string | undefined;
   readonly rev: string | undefined;
   readonly maker: string | undefined;
@@ -26,6 +30,8 @@ export interface ListItem {
   readonly qty: number;
   /** Of one piece, or of all where `total` is set. Undefined: nobody knows. */
   readonly mass: (Amount & { readonly total: boolean }) | undefined;
+  /** Undefined: as the whole list. */
+  readonly basis?: Basis | undefined;
   readonly at: Readonly<Partial<Record<Axis, Amount>>>;
   readonly items: readonly ListItem[];
 }
@@ -65,7 +71,7 @@ function rowsOf(table: Table, layout: Layout, remarks: string[]): readonly Row[]
     // printed lists repeat their headings on each page
     if (cells.map(textOf).join("\u0000") === heading) return [];
     const [name, pn] = (["name", "pn"] as const).map(it => plainTitle(textIn(cells, it, layout)));
-    const said = name || pn;
+    const said = name || pn || plainTitle(textIn(cells, "path", layout));
     if (
       isSum(said || plainTitle(textOf(cells.find(it => textOf(it).trim() !== "")))) &&
       !(name && pn)
@@ -100,6 +106,7 @@ const textIn = (cells: readonly Cell[], meaning: Meaning, { columns }: Layout): 
 function itemOf(cells: readonly Cell[], row: number, layout: Layout, remarks: string[]): ListItem {
   const text = (meaning: Meaning) => plainTitle(textIn(cells, meaning, layout)) || undefined;
   const pn = text("pn");
+  const path = text("path");
   const name = text("name")?.replace(/^[-–•·.>+\s]+(?=\S)/u, "");
   const read = (meaning: Meaning, fits: (unit: Unit) => boolean, usual: Unit) =>
     amountIn(cells, row, meaning, layout, fits, usual, remarks);
@@ -115,8 +122,10 @@ function itemOf(cells: readonly Cell[], row: number, layout: Layout, remarks: st
   }
   return {
     row,
-    title: name || pn || `item ${row}`,
+    title: name || pn || path?.split(".").at(-1) || `item ${row}`,
+    path,
     pn,
+    basis: basisIn(text("basis"), row, remarks),
     rev: text("rev"),
     maker: text("maker"),
     qty: qtyIn(cells, row, layout, remarks),
@@ -149,6 +158,13 @@ function amountIn(
     return undefined;
   }
   return { value: figure.value, unit: said ?? column.unit ?? usual };
+}
+
+function basisIn(text: string | undefined, row: number, remarks: string[]): Basis | undefined {
+  const basis = bases.find(it => it === text?.toLowerCase());
+  if (text !== undefined && basis === undefined)
+    remarks.push(`row ${row}: "${text.slice(0, 40)}" is no basis, but ${bases.join(", ")}`);
+  return basis;
 }
 
 function qtyIn(cells: readonly Cell[], row: number, layout: Layout, remarks: string[]): number {

@@ -73,7 +73,7 @@ export function layoutOf(table: Table, wanted: Wanted): Layout | undefined {
     columns.delete("position");
     columns.set("name", position);
   }
-  if (!columns.has("name") && !columns.has("pn")) return undefined;
+  if (!["name", "pn", "path"].some(it => columns.has(it as Meaning))) return undefined;
   const numbers = (["mass", "total", "FS", "BL", "WL"] as const).flatMap(
     it => columns.get(it) ?? [],
   );
@@ -124,7 +124,7 @@ function bestRow(table: Table): { row: number; meanings: number } | undefined {
       cells.map(cell => (typeof cell === "string" ? headingOf(cell).meaning : undefined)),
     );
     found.delete(undefined);
-    if (!found.has("name") && !found.has("pn") && !found.has("position")) continue;
+    if (!["name", "pn", "path", "position"].some(it => found.has(it as Meaning))) continue;
     if (found.size >= 2 && found.size > (best?.meanings ?? 0)) best = { row, meanings: found.size };
   }
   return best;

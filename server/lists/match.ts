@@ -1,8 +1,9 @@
 import type { Declaration, Item } from "../../grammar/tree";
 import { clauseOf, clausesOf } from "../model/clauses";
+import { isEffective } from "../model/records";
 import type { ListItem } from "./items";
 import { joinSides } from "./sides";
-import { wordOf } from "./words";
+import { withoutSide, wordOf } from "./words";
 
 /** A part or an assembly of a spec, where it stands. */
 export interface Place {
@@ -16,14 +17,26 @@ export interface Place {
   readonly sides: 1 | 2;
   /** Mirrored inside something mirrored, which is an error of the spec. */
   readonly isTwice: boolean;
+  /** It stands in an option of a choice, which a list does not change. */
+  readonly isOption: boolean;
 }
 
-/** The parts and assemblies of a file, each after the one around it; options and airframes are not looked into. */
-export function placesIn(items: readonly Item[], parent?: Place): readonly Place[] {
+/** The parts and assemblies of a file, each after the one around it; airframes are not looked into. */
+export function placesIn(
+  items: readonly Item[],
+  parent?: Place,
+  isOption = false,
+): readonly Place[] {
   return items.flatMap((item): readonly Place[] => {
     const { head } = item;
-    if (head.kind === "aircraft" || head.kind === "nameless") return placesIn(item.items, parent);
-    if ((head.kind !== "part" && head.kind !== "assembly") || head.installed) return [];
+    if (head.kind === "aircraft" || head.kind === "nameless")
+      return placesIn(item.items, parent, isOption);
+    if (head.kind === "choice" || head.kind === "option")
+      return placesIn(item.items, undefined, true);
+    if (head.kind !== "part" && head.kind !== "assembly" && head.kind !== "ballast") return [];
+    // a list is of the newest, as the design is
+    const serials = clauseOf(clausesOf(item), "effective")?.serials;
+    if (head.installed || !isEffective(serials, undefined)) return [];
     const name = head.path?.text;
     if (name === undefined) return [];
     const path = parent ? `${parent.path}.${name}` : name;
@@ -32,9 +45,10 @@ export function placesIn(items: readonly Item[], parent?: Place): readonly Place
     const place = {
       ...{ item, head, path, pn, parent, inside: [] as Place[] },
       sides: mirrored ? (2 as const) : (parent?.sides ?? 1),
+      isOption,
       isTwice: parent?.isTwice || (mirrored && parent?.sides === 2),
     };
-    if (head.kind === "assembly") place.inside.push(...placesIn(item.items, place));
+    if (head.kind === "assembly") place.inside.push(...placesIn(item.items, place, isOption));
     return [place, ...place.inside];
   });
 }
@@ -42,7 +56,7 @@ export function placesIn(items: readonly Item[], parent?: Place): readonly Place
 /** An item of the list with what it is in the spec, if it is there. */
 export interface Match {
   readonly item: ListItem;
-  readonly parent: Match | undefined;
+  parent: Match | undefined;
   place: Place | undefined;
   /** The row before it that speaks of the same mirrored thing. */
   joins: Match | undefined;
@@ -59,9 +73,7 @@ export function matched(items: readonly ListItem[], places: readonly Place[]): r
   const all: Match[] = [];
   const list = (items: readonly ListItem[], parent: Match | undefined): void => {
     for (const item of items) {
-      const match: Match = {
-        ...{ item, parent, place: undefined, joins: undefined, rows: [], refused: undefined },
-      };
+      const match = matchOf(item, parent, undefined);
       all.push(match);
       list(item.items, match);
     }
@@ -77,6 +89,9 @@ export function matched(items: readonly ListItem[], places: readonly Place[]): r
     if (place) used.add(place);
     match.place = place;
   };
+  const byPath = grouped(places, it => it.path);
+  for (const match of all)
+    if (match.item.path !== undefined) take(match, byPath.get(withoutSide(match.item.path)), true);
   // those that stand where they stood, before any that moved could take their place
   for (const anywhere of [false, true])
     for (const match of all)
@@ -96,7 +111,8 @@ export function matched(items: readonly ListItem[], places: readonly Place[]): r
         const found = candidates(item)?.filter(free);
         // a list without levels says nothing of where its parts belong
         const anywhere = isFlat(items) && found?.length === 1;
-        if (match.place === undefined && match.joins === undefined) take(match, found, anywhere);
+        const isNamed = match.item.path === undefined && match.joins === undefined;
+        if (match.place === undefined && isNamed) take(match, found, anywhere);
       }
   };
   // what stands on the left-hand side alone is found once its assembly is known for one
@@ -104,9 +120,27 @@ export function matched(items: readonly ListItem[], places: readonly Place[]): r
     takeNamed();
     joinSides(all, isFlat(items));
   }
-  for (const match of all) if (match.joins) match.place = match.joins.place;
+  const around = new Map<Place, Match>();
+  for (const match of all) {
+    if (match.joins) match.place = match.joins.place;
+    const [, path] = match.item.path?.match(/^(.+)\.[^.]+$/) ?? [];
+    const place = path === undefined ? undefined : byPath.get(withoutSide(path))?.[0];
+    if (match.place || match.parent || place?.head.kind !== "assembly") continue;
+    // what is new in a list without levels stands where its path says
+    match.parent = around.get(place) ?? matchOf(assemblyItem(place), undefined, place);
+    around.set(place, match.parent);
+  }
   return all;
 }
+
+const matchOf = (item: ListItem, parent: Match | undefined, place: Place | undefined): Match => ({
+  ...{ item, parent, place, joins: undefined, rows: [], refused: undefined },
+});
+
+const assemblyItem = ({ path, pn }: Place): ListItem => ({
+  ...{ row: 0, title: path, pn, rev: undefined, maker: undefined },
+  ...{ qty: 1, mass: undefined, at: {}, items: [] },
+});
 
 export const isFlat = (items: readonly ListItem[]) => items.every(it => it.items.length === 0);
 

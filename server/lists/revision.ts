@@ -1,6 +1,7 @@
 import type { RecordClause } from "../../grammar/tree";
 import { bases } from "../../grammar/words";
 import { clauseOf, clausesOf } from "../model/clauses";
+import { isEffective } from "../model/records";
 import type { Place } from "./match";
 
 /** Every record of a part, in the order written. */
@@ -16,7 +17,9 @@ export function revisionOf(place: Place): string | undefined {
 /** The records that count: no history, and of no older revision. */
 export function liveRecords(place: Place): readonly RecordClause[] {
   const newest = revisionOf(place);
-  return recordsOf(place).filter(it => !it.was && (!it.rev || it.rev.text === newest));
+  return recordsOf(place).filter(
+    it => !it.was && isEffective(it.effective, undefined) && (!it.rev || it.rev.text === newest),
+  );
 }
 
 /** As the language has it: the most mature, among equals the latest, among those the last written. */

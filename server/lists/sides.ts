@@ -3,6 +3,7 @@ import { same } from "../quantity/compare";
 import { plainValue } from "./figures";
 import type { Amount, Axis, ListItem } from "./items";
 import type { Match, Place } from "./match";
+import { withoutSide } from "./words";
 import { written } from "./write";
 
 /**
@@ -29,7 +30,9 @@ export function joinSides(all: readonly Match[], isFlat: boolean): void {
   const byKey = new Map<string, Match[]>();
   for (const match of all) {
     const { item } = match;
-    const key = `${item.items.length > 0} ${item.pn === undefined} ${item.pn ?? item.title}`;
+    const said = item.path && withoutSide(item.path);
+    const named = said ?? item.pn ?? item.title;
+    const key = `${item.items.length > 0} ${said !== undefined} ${item.pn === undefined} ${named}`;
     const rows = byKey.get(key) ?? [];
     byKey.set(key, [...rows, match]);
     if (match.place || match.joins) continue;
@@ -83,11 +86,13 @@ const differ = (a: Amount | undefined, b: Amount | undefined) =>
 /**
  * @param each pieces of one side as the spec has them; "open": an expression says it
  * @param usual how the list counts what stands beside it
+ * @param bl where the side that is written comes to be, if the aircraft says it
  */
 export function listedOf(
   match: Match,
   each: number | "open" | undefined,
   usual?: Listed["counts"],
+  bl?: number,
 ): Listed | Refused {
   if (match.refused !== undefined) return { refused: match.refused };
   if (!isTwoSided(match)) return { item: match.item, counts: undefined, kept: [] };
@@ -101,7 +106,7 @@ export function listedOf(
   const qty = counts === "both" && each !== "open" ? pieces / 2 : pieces;
   const mass = massOf(rows, pieces, counts === "both" && each !== "open", kept);
   return {
-    item: { ...match.item, qty, mass, at: placeOf(match.place, rows, counts, kept) },
+    item: { ...match.item, qty, mass, at: placeOf(match.place, rows, counts, bl, kept) },
     counts: each === "open" ? undefined : counts,
     kept,
   };
@@ -159,6 +164,7 @@ function placeOf(
   place: Place | undefined,
   rows: readonly ListItem[],
   counts: Listed["counts"],
+  bl: number | undefined,
   kept: string[],
 ): ListItem["at"] {
   const right = rows.find(it => (it.at.BL?.value ?? 0) > 0) ?? rows[0]!;
@@ -180,6 +186,7 @@ function placeOf(
     kept.push("the list's BL 0 is of both sides together; the BL of each is not changed");
     return at;
   }
-  const value = before?.kind === "negative" ? -Math.abs(BL.value) : Math.abs(BL.value);
+  const isLeft = bl === undefined ? before?.kind === "negative" : bl < 0;
+  const value = isLeft ? -Math.abs(BL.value) : Math.abs(BL.value);
   return { ...at, BL: { ...BL, value } };
 }

@@ -53,6 +53,8 @@ function meaningOf(meaning: Meaning, column: Column, { mass, length }: Layout): 
 }
 
 const words = {
+  path: "path in the spec",
+  basis: "what the mass rests on",
   name: "name",
   pn: "part number",
   qty: "number of pieces",

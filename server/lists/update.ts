@@ -2,11 +2,12 @@ import type { Source } from "../../grammar/source";
 import type { Item, Span } from "../../grammar/tree";
 import { clauseOf, clausesOf } from "../model/clauses";
 import type { Unit } from "../quantity/units";
-import { changesOf, comesFromList, type Insert, piecesOf } from "./changes";
+import { changesOf, comesFromList, type Insert, isNear, piecesOf, type Value } from "./changes";
 import type { ListItem } from "./items";
 import { isFlat, type Match, matched, type Place, placesIn } from "./match";
 import { around, type Listed, leading, listedOf } from "./sides";
 import { newlineOf, offsetsIn, rowEnd, rowStart, type Splice } from "./splice";
+import { withoutSide } from "./words";
 import { declarationsOf, type Origin } from "./write";
 
 /** A file of a spec: its text as it stands on the disk, with its own ends of lines, and as it was read. */
@@ -42,6 +43,7 @@ export interface Update {
  * is added where it belongs. Every other byte of its texts stays.
  * @param files of the spec; the last of them takes what is new and belongs to no assembly of theirs
  * @param elsewhere what else the aircraft has: a part number that stands there is not added a second time
+ * @param values what its parts come to, by path
  * @param length the unit of a bare number after FS, BL or WL; undefined where no aircraft says it
  */
 export function updated(
@@ -50,6 +52,7 @@ export function updated(
   items: readonly ListItem[],
   origin: Origin,
   length: Unit | undefined,
+  values: ReadonlyMap<string, Value> = new Map(),
 ): Update {
   const everything = files.flatMap(it => it.source.items);
   const places = placesIn(everything);
@@ -76,8 +79,25 @@ export function updated(
           `the list has it under ${parent ? `"${parent.item.title}"` : "no assembly"}; it is not moved`,
         ),
       );
+    const value = values.get(place.path);
+    const pieces = piecesOf(place);
+    const listed = listedOf(
+      match,
+      pieces === "open" ? (value?.qty ?? pieces) : pieces,
+      undefined,
+      value?.bl,
+    );
+    if (place.head.kind === "ballast" || (place.head.kind === "part" && place.isOption)) {
+      if (!("refused" in listed) && weighs(listed.item, value)) continue;
+      kept.push(
+        told(
+          place,
+          `it ${place.isOption ? "stands in an option" : "is ballast"}; it is not changed`,
+        ),
+      );
+      continue;
+    }
     if (place.head.kind !== "part") continue;
-    const listed = listedOf(match, piecesOf(place));
     if ("refused" in listed) {
       kept.push(told(place, listed.refused));
       continue;
@@ -87,20 +107,26 @@ export function updated(
       usual.set(place.parent, listed.counts);
     }
     kept.push(...listed.kept.map(it => told(place, it)));
-    const changes = changesOf(place, listed.item, origin, length);
+    const changes = changesOf(place, listed.item, origin, length, value);
     for (const { at, fresh } of changes.edits) writerAt(at).replace(at, fresh);
     for (const insert of changes.inserts) writerAt(insert.after).insert(insert);
     changed.push(...changes.changed.map(it => told(place, it)));
     kept.push(...changes.kept.map(it => told(place, it)));
   }
   const known = new Set(matches.filter(it => it.place).map(it => it.item));
-  const others = new Map(placesIn(elsewhere).flatMap(it => (it.pn ? [[it.pn, it] as const] : [])));
+  const beyond = placesIn(elsewhere);
+  const others = new Map(beyond.flatMap(it => (it.pn ? [[it.pn, it] as const] : [])));
+  const byPath = new Map(beyond.map(it => [it.path, it]));
   for (const { item, place } of matches) {
-    const other = place || item.items.length > 0 ? undefined : others.get(item.pn ?? "");
+    if (place || item.items.length > 0) continue;
+    const there = item.path === undefined ? undefined : byPath.get(withoutSide(item.path));
+    const other = there ?? others.get(item.pn ?? "");
     if (other === undefined) continue;
     known.add(item);
+    if (there && weighs(item, values.get(other.path))) continue;
+    const what = there ? "it" : item.pn;
     kept.push(
-      told(other, `${item.pn} is not added again; the file that is named does not include it`),
+      told(other, `${what} is not added again; the file that is named does not include it`),
     );
   }
   const asListed = new Map<ListItem, ListItem>();
@@ -146,7 +172,7 @@ export function updated(
     }
 
   const found = new Set(matches.flatMap(it => it.place ?? []));
-  const missing = places.filter(it => it.head.kind === "part" && !found.has(it));
+  const missing = places.filter(it => it.head.kind === "part" && !it.isOption && !found.has(it));
   const described = ({ head, path, pn }: Place): Told => ({
     file: head.line.file,
     says: pn === undefined ? path : `${path} (${pn})`,
@@ -160,6 +186,13 @@ export function updated(
     vanished: missing.filter(comesFromList).map(described),
     others: missing.filter(it => !comesFromList(it)).map(described),
   };
+}
+
+/** Whether the list has the mass that a part comes to, or none. */
+function weighs({ mass, qty }: ListItem, value: Value | undefined): boolean {
+  if (mass === undefined) return true;
+  const kg = (mass.value * mass.unit.factor) / (mass.total && qty > 0 ? qty : 1);
+  return value?.mass !== undefined && isNear(kg, value.mass);
 }
 
 /** Collects what changes in one file. */

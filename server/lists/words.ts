@@ -36,4 +36,7 @@ export function plainTitle(text: string): string {
     .trim();
 }
 
+/** A path with the side left out that stands in it, if any. */
+export const withoutSide = (path: string) => path.replace(/\.(LH|RH)(?=\.|$)/, "");
+
 const LONGEST = 60;

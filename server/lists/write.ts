@@ -35,7 +35,7 @@ export function declarationsOf(
     const clauses = [
       ...facts,
       ...(item.qty === 1 ? [] : [`qty ${item.qty}`]),
-      ...(item.mass ? [recordOf(item.mass, origin)] : []),
+      ...(item.mass ? [recordOf(item.mass, { ...origin, basis: item.basis ?? origin.basis })] : []),
       ...placeOf(item),
     ];
     const row = [`${indent}part ${name}${title}`, ...clauses].join(" ");

@@ -95,10 +95,10 @@ export function expectedOf({ before }: Weighable, unit: Unit): string {
   return show(before.mass, { ...unit, name: "" }).replaceAll(",", "");
 }
 
-const cellOf = (text: string, mark: string) =>
+export const cellOf = (text: string, mark: string) =>
   text.includes('"') || text.includes(mark) || /[\r\n]/.test(text)
     ? `"${text.replaceAll('"', '""')}"`
     : text;
 
 /** A spreadsheet takes for a formula what begins like one. */
-const guarded = (text: string) => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
+export const guarded = (text: string) => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);

@@ -204,10 +204,7 @@ function ofBallast({ kind, mass, qty, unit }: Part): Thought | undefined {
   return { basis: "calculated", mass: mass / qty, unit, spread: 0, growth: 0, on: "" };
 }
 
-/** A path with the side left out that stands in it, if any. */
-export function withoutSide(path: string): string {
-  return path.replace(/\.(LH|RH)(?=\.|$)/, "");
-}
+export { withoutSide } from "../lists/words";
 
 /** The path that a slip most likely meant: one that ends alike, else one that is a letter or two off. */
 export function nearest(path: string, among: readonly Weighable[]): string | undefined {

@@ -1,4 +1,7 @@
-import { expect, test } from "vitest";
+import { cpSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
 import { folderOf, poise } from "./poise";
 
 const kite = `aircraft kite "Kite" { units lb, in }
@@ -92,4 +95,103 @@ test.each([
   expect(first("freeze", "sn1")).toBe(
     `// S/N 1 ${what === "" ? "as it stood on DAY" : `${until}, written on DAY`}, from kite.poise.`,
   );
+});
+
+describe("the table for a spreadsheet, which import takes back", () => {
+  const examples = fileURLToPath(new URL("../../examples", import.meta.url));
+
+  function back(folder: string, file: string, edit: (csv: string) => string, ...which: string[]) {
+    const csv = poise(["equipment", file, "--all", "--format", "csv", ...which], { in: folder });
+    expect(csv.status).toBe(0);
+    writeFileSync(join(folder, "list.csv"), edit(csv.stdout));
+    const texts = () =>
+      readdirSync(folder)
+        .filter(it => it.endsWith(".poise"))
+        .map(it => readFileSync(join(folder, it), "utf8"));
+    const before = texts();
+    const { stdout } = poise(["import", "list.csv", "-o", file, "--on", "2027-03-01"], {
+      in: folder,
+    });
+    const said = stdout.split("\n").filter(it => /^(changed|new|left|no longer|row)/.test(it));
+    return { said, isSame: texts().join() === before.join(), text: texts().join() };
+  }
+
+  test.each([
+    ["dunlin", "dunlin.poise"],
+    ["first-steps", "wren.poise"],
+    ["sandmartin", "sandmartin.poise"],
+    ["nuthatch", "nuthatch.poise"],
+    ["leafcutter", "leafcutter.poise"],
+  ])("of %s changes nothing", (example, file) => {
+    const folder = folderOf({});
+    cpSync(join(examples, example), folder, { recursive: true });
+    expect(back(folder, file, it => it)).toMatchObject({ said: [], isSame: true });
+  });
+
+  const small = `aircraft kite "Kite" { units lb, in }
+assembly wing mirrored {
+  part spar pn "W-1" rev "B" maker "own" calculated 20 lb on 2026-01-01 at FS 80, BL 40
+  part rib qty 6 estimated 1/3 * 0.5 lb at FS 84, BL 50
+}
+ballast lead 3 lb at FS 10
+choice prop { option wood { part blade quoted 4 lb at FS 2 } }
+`;
+  const head =
+    "path,name,part number,rev,maker,serial number,kind,qty,basis,mass [lb],FS [in],BL [in],WL [in]\n";
+
+  test("has a row a part: pieces of both sides, mass and place of one", () => {
+    const { stdout } = poise(["equipment", "--all", "--format=csv"], {
+      in: folderOf({ "kite.poise": small }),
+    });
+    expect(stdout).toBe(`${head}wing.spar,,W-1,B,own,,,2,calculated,20,80,40,
+wing.rib,,,,,,,12,estimated,0.166666666667,84,50,
+lead,,,,,,,1,calculated,3,10,0,
+blade,,,,,,,1,quoted,4,2,0,
+`);
+  });
+
+  test("brings back what was changed in it, and what is new where its path says", () => {
+    const folder = folderOf({ "kite.poise": small });
+    const edited = (csv: string) =>
+      `${csv
+        .replace("2,calculated,20,80", "2,calculated,21,81")
+        .replace("12,est", "10,est")
+        .replace("1,quoted,4", "1,quoted,5")
+        .replace("1,calculated,3", "1,calculated,2")}wing.tip,,,,,,,2,quoted,1.5,85,90,\n`;
+    const { said, text } = back(folder, "kite.poise", edited);
+    expect(said).toEqual([
+      "changed: wing.spar: 20 lb becomes 21 lb",
+      "changed: wing.spar: FS 80 becomes 81",
+      "changed: wing.rib: qty 6 becomes 5",
+      "new: wing: tip",
+      "left as it is: lead: it is ballast; it is not changed",
+      "left as it is: blade: it stands in an option; it is not changed",
+    ]);
+    expect(text).toContain(
+      'part tip quoted 1.5 lb on 2027-03-01 by "list.csv" at FS 85 in, BL 90 in\n}',
+    );
+  });
+
+  test("of an airframe has its two sides in two rows, which are one part of the design", () => {
+    const text = `${small}airframe sn1 { weighed wing.LH.spar 20.5 lb on 2026-02-01 }\n`;
+    const folder = folderOf({ "kite.poise": text });
+    const seen: string[] = [];
+    const found = back(
+      folder,
+      "kite.poise",
+      csv => {
+        seen.push(csv);
+        return csv;
+      },
+      "--airframe=sn1",
+    );
+    expect(seen[0]).toContain("\nwing.RH.spar,,W-1,B,own,,,1,calculated,20,80,40,\n");
+    expect(seen[0]).toContain("\nwing.LH.spar,,W-1,B,own,,,1,weighed,20.5,80,-40,\n");
+    expect(found).toMatchObject({
+      isSame: true,
+      said: [
+        "left as it is: wing.spar: its rows say 20 lb and 20.5 lb, and what is mirrored has one figure for both",
+      ],
+    });
+  });
 });
