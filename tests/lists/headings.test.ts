@@ -23,6 +23,8 @@ test.each([
   ["FS", "FS", undefined],
   ["Waterline (Zoll)", "WL", "in"],
   ["P/N", "pn", undefined],
+  ["Path", "path", undefined],
+  ["Basis", "basis", undefined],
   ["PartNumber", "pn", undefined],
   ["Sachnummer", "pn", undefined],
   ["Référence", "pn", undefined],
