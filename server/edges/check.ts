@@ -14,8 +14,8 @@ import { WrongUse } from "./wrong-use";
 
 /**
  * Judges every root that reaches what is named, and tells. The exit status: 0 nothing that counts, 1 at
- * least one finding that does, 2 none, but a file of a named folder could not be read: what it holds is
- * judged by nobody.
+ * least one finding that does, 2 none, but a file of a named folder could not be read, or no aircraft
+ * stands in it: what it holds is judged by nobody.
  */
 export function check(
   options: ReportOptions,
@@ -48,6 +48,7 @@ export function check(
     // what cannot be read of the base would pass for new
     judged !== undefined &&
       noteUnread(before!.project, judged.files, text => note(`${before!.name}: ${text}`)),
+    ...named.map(path => noteNoAircraft(path, side, note)),
   ];
   return statusOf(report, options.failOn) || (unread.includes(true) ? 2 : 0);
 }
@@ -74,6 +75,14 @@ export function judgedSide(
   for (const path of project.files.keys()) if (wanted(path)) files.add(path);
   const theirs = findings.filter(finding => files.has(finding.at.line.file));
   return { side: { project, roots, findings: theirs }, files };
+}
+
+/** Says that a folder holds no aircraft: with status 0 it would pass for a sound one. True if so. */
+function noteNoAircraft(path: string, { roots }: Side, note: (text: string) => void): boolean {
+  if (path === "-" || !statSync(path).isDirectory()) return false;
+  if (roots.some(root => root.files.some(file => isIn(file, path)))) return false;
+  note(`no file in ${shownPath(path)} belongs to an aircraft: nothing was judged`);
+  return true;
 }
 
 /** Says which files could not be read; true if there is one. */

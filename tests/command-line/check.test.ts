@@ -103,6 +103,18 @@ test("a file that no aircraft reaches is still read, and says that it counts now
   expect(status).toBe(0);
 });
 
+test("a folder that no aircraft stands in is judged by nobody, and does not pass", () => {
+  const folder = folderOf({
+    "spare/spare.poise": "part spare weighed 1 lb at FS 1\n",
+    "teal.poise": sound,
+  });
+  const { status, stderr } = poise(["check", "spare"], { in: folder });
+  expect(stderr).toContain("no file in spare belongs to an aircraft: nothing was judged");
+  expect(status).toBe(2);
+  expect(poise(["check", "."], { in: folder }).status).toBe(0);
+  expect(poise(["check", "spare/spare.poise"], { in: folder }).status).toBe(0);
+});
+
 test("- is the text on standard input, a file of the current folder", () => {
   const folder = folderOf({ "keel.poise": "part keel weighed 10 lb at FS 20\n" });
   const input = 'aircraft teal { units lb, in, gal }\ninclude "keel.poise"\nfrob\n';
