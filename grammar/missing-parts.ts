@@ -143,6 +143,14 @@ type Lacks = (at: Span, what: unknown, message: string) => void;
 
 function clauseLacks(clause: Clause, lacks: Lacks): void {
   switch (clause.kind) {
+    case "record": {
+      const { line, from, to, basis, was } = clause;
+      // `was` alone asks for its record
+      if (was && !line.text.slice(from, to).includes(basis)) break;
+      const word = was ? clause : { line, from, to: from + basis.length };
+      lacks(word, clause.figure, `${basis} needs a figure`);
+      break;
+    }
     case "span":
       if (clause.start.coords.length === 0)
         lacks(clause, undefined, "from where to where? write span FS 10 .. FS 96");

@@ -1,8 +1,10 @@
 import { slipOf, timesText } from "../compute/slips";
 import { weighingsOf } from "../compute/weighing";
 import { readingSlips } from "../compute/weighing-slips";
+import type { Envelope } from "../model/envelope";
 import type { Outside } from "../model/extent";
 import type { Part } from "../model/part";
+import { exceeds } from "../quantity/compare";
 import { closestShown, show } from "../quantity/show";
 import type { Check, Draft } from "./check";
 
@@ -10,7 +12,7 @@ export const figureSuspect: Check = {
   code: "figure-suspect",
   severity: "warning",
   explain:
-    "A new figure stands to the one before it as two units stand to each other, or as a misplaced decimal point would make it; so does a reading of a weighing to the others of its scale, or to what would agree with the parts in weight and moment; or something lies outside the extent the aircraft says it has: most likely a slip of the pen.",
+    "A new figure stands to the one before it as two units stand to each other, or as a misplaced decimal point would make it; so does a reading of a weighing to the others of its scale, or to what would agree with the parts in weight and moment; or something lies outside the extent the aircraft says it has, or an envelope lets more land than take off: most likely a slip of the pen.",
   example: `
 aircraft kite {
   units lb, in
@@ -33,7 +35,8 @@ part bracket {
   },
 
   *root(root) {
-    const { rolledUp } = root;
+    const { rolledUp, envelopes } = root;
+    for (const envelope of envelopes) yield* weightsOutOfOrder(envelope);
     for (const { outside } of weighingsOf(rolledUp ?? root))
       for (const { name, outside: it } of outside) yield told(it, name);
     for (const weighing of rolledUp ? weighingsOf(rolledUp) : [])
@@ -49,6 +52,21 @@ part bracket {
       }
   },
 };
+
+/** What lands or is without fuel took off once: neither may be above what takes off. */
+function* weightsOutOfOrder(envelope: Envelope): Iterable<Draft> {
+  const more = envelope.takeoff;
+  for (const late of ["landing", "zero_fuel"] as const) {
+    const less = envelope[late];
+    if (!less || !more || !exceeds(less.mass, more.mass)) continue;
+    const [is, most] = closestShown(less.mass, more.mass, less.unit);
+    yield {
+      at: less.clause,
+      message: `the ${late.replace("_", "-")} weight of ${is} is above the takeoff weight of ${most}`,
+      related: [{ at: more.clause, message: "the takeoff weight" }],
+    };
+  }
+}
 
 function* slipsIn(member: Part): Iterable<Draft> {
   for (let i = 1; i < member.records.length; i++) {

@@ -179,7 +179,7 @@ function readPart(
     found().length > 0 ||
     isUnread(clauses) ||
     clauses.some(it => it.kind === "qty" && it.value === undefined) ||
-    records.some(it => lost(it) && it.clause.figure !== undefined) ||
+    records.some(lost) ||
     (says(clauses, "FS") && place.fs === undefined && core.origin.fs !== undefined);
   return {
     kind: head.kind as "part" | "ballast",

@@ -38,6 +38,14 @@ loading solo { pilot 80 kg }
     ["no-cg-limits"],
   ));
 
+test("nothing lands that is too heavy to take off", () =>
+  check(`${hull}envelope normal {
+  ramp 560 kg; takeoff 560 kg; landing 600 kg; zero_fuel 500 kg; cg FS 1700 .. 1900
+//                             ^^^^^^^^^^^^^^ warning[figure-suspect]: the landing weight of 600 kg is above the takeoff weight of 560 kg
+}
+envelope level { ramp 560 kg; takeoff 560 kg; landing 560 kg; cg FS 1700 .. 1900 }
+`));
+
 test("a weight without its unit is one error, and what depends on the row is not known", () => {
   const spec = `${hull}envelope normal {
   takeoff 560 kg
