@@ -1,4 +1,5 @@
 import type { Clause, Declaration, Fault, Span, Statement } from "./tree";
+import { NO_CHORD } from "./unexpected";
 
 /** What a statement needs and does not have yet. The tree goes on without it. */
 export function missingParts(statement: Statement): readonly Fault[] {
@@ -209,11 +210,7 @@ function clauseLacks(clause: Clause, lacks: Lacks): void {
         );
       break;
     case "mac":
-      lacks(
-        clause,
-        clause.at,
-        "the mean aerodynamic chord needs its leading edge: mac at FS 121 length 54",
-      );
+      lacks(clause, clause.at, NO_CHORD);
       if (clause.at) lacks(clause, clause.length, "the mean aerodynamic chord needs its length");
       break;
     case "inertia":

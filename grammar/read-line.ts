@@ -4,7 +4,7 @@ import type { Token } from "./scan";
 import { statementParser } from "./statements";
 import * as t from "./tokens";
 import type { Clause, Context, Fault, Item, Line, Piece, Span, Statement } from "./tree";
-import { closest, unexpected, withoutComma } from "./unexpected";
+import { closest, isBareMac, unexpected, withoutComma } from "./unexpected";
 import { statementWords } from "./words";
 
 /** The kinds of block around a line, innermost first: `outer(0)` is the one it stands in. */
@@ -124,7 +124,8 @@ function readSegment(
       faults.push(...parser.stumbles);
       // left = 80 kg: the amount is there, behind what cannot be read
       for (const it of parser.found)
-        if (!(it === before && stuck && isBareLoad(it))) faults.push(...missingParts(it));
+        if (!(it === before && stuck && (isBareLoad(it) || isBareMac(it))))
+          faults.push(...missingParts(it));
       runs.push(parser.found);
     }
     if (stuck === undefined) return joined(runs);

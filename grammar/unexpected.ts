@@ -29,6 +29,7 @@ export function unexpected(
     );
   const name = misnamed(tokens, at, before);
   if (name !== undefined) return name;
+  if (isBareMac(before)) return NO_CHORD;
   if (word === "of" && before?.kind === "tank")
     return "of how much? write holds and an amount before it: holds 14 gal of fuel";
   if (before?.kind === "load" && before.amount?.usable && type === t.Num)
@@ -78,6 +79,16 @@ const instead: ReadonlyMap<string, string> = new Map([
   ["density", "a fluid's density stands behind its name: fluid mogas 6 lb/gal"],
   ["choose", "it stands in an airframe; in the design, choice … default says which option counts"],
 ]);
+/** `mac 600 1200`: what it needs is there, and cannot be read. */
+export const isBareMac = (before: Statement | undefined): boolean => {
+  if (before === undefined) return false;
+  const clause = before.kind === "clause" ? before.clause : undefined;
+  const last = clause ?? ("clauses" in before ? before.clauses.at(-1) : undefined);
+  return last?.kind === "mac" && last.at === undefined && last.length === undefined;
+};
+
+export const NO_CHORD =
+  "the mean aerodynamic chord needs its leading edge: mac at FS 121 length 54";
 
 function parensAround(tokens: readonly Token[]): number {
   let open = 0;

@@ -56,7 +56,13 @@ export function openIn({ name, rows, broken }: Envelope): string | undefined {
   return rows.length === 0 ? `${name || "the envelope"} has no CG limits` : undefined;
 }
 
-export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope: Scope): Envelope {
+/** @param mac unknown: it is there and could not be read, and what rests on it is not known */
+export function envelopeOf(
+  item: Item,
+  units: Units,
+  mac: Mac | "unknown" | undefined,
+  scope: Scope,
+): Envelope {
   const head = item.head as StatementOf<"envelope">;
   const { report, found } = collector();
   const setting: Setting = { scope, report, ask: noSums(report) };
@@ -119,7 +125,7 @@ export function envelopeOf(item: Item, units: Units, mac: Mac | undefined, scope
 function rowOf(
   clause: ClauseOf<"cg">,
   units: Units,
-  mac: Mac | undefined,
+  mac: Mac | "unknown" | undefined,
   setting: Setting,
 ): Row | undefined {
   const axis = clause.kind === "lateral" ? "BL" : "FS";
@@ -128,6 +134,7 @@ function rowOf(
     return undefined;
   }
   const ofMac = (it: Bound): number | undefined => {
+    if (mac === "unknown") return undefined;
     if (mac === undefined) {
       setting.report(
         "unknown-name",

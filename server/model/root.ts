@@ -234,7 +234,9 @@ function rootOf(
       report("declared-twice", fluid.path, `${fluid.path.text} is declared twice`);
     else fluids.set(fluid.path.text, { density, head: fluid });
   }
-  const envelopes = byKind("envelope").map(it => envelopeOf(it, units, mac, scope));
+  const envelopes = byKind("envelope").map(it =>
+    envelopeOf(it, units, mac ?? (macClause && "unknown"), scope),
+  );
   // loadings share the name space of what stands in the aircraft itself
   for (const { head: loading } of byKind("loading")) {
     const word = "name" in loading ? loading.name : undefined;
